@@ -1,0 +1,3 @@
+export * from './frontend.js';
+export { createFrontEnd, type FrontEndBuilder } from './compute.js';
+export { butterworth, createBiquad, type Biquad, type BiquadCoefficients } from './biquad.js';
