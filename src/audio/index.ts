@@ -1,1 +1,2 @@
 export * from './source.js';
+export { encodeWav, writeWav, type WavOptions } from './wavwriter.js';

@@ -1,0 +1,37 @@
+import { randomBytes } from 'node:crypto';
+import { open, rename, rm } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { BarwiseError } from '../units/index.js';
+
+/**
+ * Writes a file so that its name never holds half of it: the bytes go to a temporary file in the same folder, are
+ * flushed, and the file is renamed. Throws BarwiseError `cannot-write`; what stood under the name before then stays.
+ */
+export async function writeAtomically(file: string, parts: readonly Uint8Array[]): Promise<void> {
+  const temporary = join(dirname(file), `.${randomBytes(6).toString('hex')}.tmp`);
+  try {
+    const handle = await open(temporary, 'wx');
+    try {
+      for (const part of parts) await handle.writeFile(part);
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+    await rename(temporary, file);
+  } catch (cause) {
+    await rm(temporary, { force: true }).catch(() => undefined);
+    throw new BarwiseError('cannot-write', `${file} could not be written (${reason(cause)}): check the folder.`, {
+      file,
+      cause,
+    });
+  }
+}
+
+function reason(cause: unknown): string {
+  const code = (cause as NodeJS.ErrnoException | undefined)?.code;
+  if (code === 'ENOENT') return 'its folder does not exist';
+  if (code === 'EACCES' || code === 'EPERM') return 'no permission';
+  if (code === 'ENOSPC') return 'the disk is full';
+  if (code === 'EISDIR' || code === 'ENOTEMPTY') return 'a folder has that name';
+  return code ?? String(cause);
+}
