@@ -1,164 +1,144 @@
-import { z } from 'zod';
-import {
-  CHANGES,
-  IRREGULARITY_KINDS,
-  LAYERS,
-  MODES,
-  PITCH_CLASSES,
-  SECTION_FUNCTIONS,
-  STEADINESS,
+import type {
+  BarNumber,
+  Bpm,
+  Change,
+  Confidence,
+  Decibels,
+  Fraction,
+  Hertz,
+  IrregularityKind,
+  Layer,
+  Lufs,
+  LoudnessUnits,
+  Mode,
+  PitchClass,
+  Seconds,
+  SectionFunction,
+  Steadiness,
 } from '../units/index.js';
 
-/** Version of the data below; a reader that finds another major number must refuse or migrate. */
+/** Version of the data below; a reader that finds another number must refuse or migrate. */
 export const SCHEMA_VERSION = 1;
 
-const seconds = z.number().describe('Seconds from the first sample after the encoder delay, to 0.1 ms');
-const fraction = z.number().min(0).max(1);
-const confidence = fraction.nullable().describe('How sure, 0 to 1; null where it cannot be judged');
-const barNumber = z.number().int().describe('1 is the first whole bar; 0 only a partial bar before it');
-const text = z.string().nullable();
+/** A bar with its place in group and phrase; every count starts at 1. */
+export interface AnalysisBar {
+  /** 1 is the first whole bar; 0 only a partial bar before it. */
+  number: BarNumber;
+  start: Seconds;
+  /** Beats in it. */
+  beats: number;
+  group: number;
+  groupBar: number;
+  phrase: number;
+  phraseBar: number;
+}
 
-const source = z.strictObject({
-  file: z.string(),
-  audioDigest: z.string().describe('SHA-256 (hex) of the encoded audio without tags'),
-  durationSeconds: z.number().nonnegative(),
-  sampleRate: z.number().positive(),
-  channels: z.number().int().positive(),
-  codec: z.string(),
-  tags: z.strictObject({
-    title: text,
-    artist: text,
-    album: text,
-    year: z.number().int().nullable(),
-    genre: text,
-    comment: text,
-  }),
-  warnings: z.array(z.strictObject({ code: z.string(), message: z.string() })),
-});
+/** A phrase; `endBar` is inclusive, `end` is the start of what follows. */
+export interface AnalysisPhrase {
+  number: number;
+  startBar: BarNumber;
+  endBar: BarNumber;
+  start: Seconds;
+  end: Seconds;
+  bars: number;
+  /** Whether its length fits the track's own pattern; an 8 among 16s is regular. */
+  regular: boolean;
+  confidence: Confidence;
+}
 
-const identity = z.strictObject({
-  version: z.string(),
-  weightsId: z.string(),
-  frontEndId: z.string(),
-  optionsDigest: z.string(),
-  correctionsDigest: z.string(),
-});
+/** A section: a union of phrases. Sections that sound alike share a letter. */
+export interface AnalysisSection {
+  start: Seconds;
+  end: Seconds;
+  startBar: BarNumber;
+  endBar: BarNumber;
+  function: SectionFunction;
+  letter: string;
+  confidence: Confidence;
+}
 
-const tempo = z.strictObject({
-  bpm: z.number().positive(),
-  confidence,
-  alternatives: z.array(z.strictObject({ bpm: z.number().positive(), weight: fraction })),
-  steadiness: z.enum(STEADINESS),
-  pieces: z.array(z.strictObject({ start: seconds, end: seconds, bpm: z.number().positive() })),
-});
+/** A layer enters or leaves; `time` is the moment itself, `decibels` the change of its level. */
+export interface AnalysisEvent {
+  time: Seconds;
+  bar: BarNumber;
+  beat: number;
+  layer: Layer;
+  change: Change;
+  decibels: Decibels;
+  confidence: Confidence;
+}
 
-const metre = z.strictObject({
-  beatsPerBar: z.number().int().positive(),
-  confidence,
-  alternatives: z.array(z.strictObject({ beatsPerBar: z.number().int().positive(), weight: fraction })),
-});
+/** A place where the track leaves its own pattern. */
+export interface AnalysisIrregularity {
+  kind: IrregularityKind;
+  /** See IRREGULARITY_KINDS for which bar each kind is at. */
+  bar: BarNumber;
+  time: Seconds;
+  /** In plain words, with bars and times. */
+  explanation: string;
+  confidence: Confidence;
+  /** What the explanation is made from. */
+  parameters: Record<string, number | string>;
+  /** Named numbers, the unit in the name. */
+  evidence: Record<string, number>;
+}
 
-const bar = z.strictObject({
-  number: barNumber,
-  start: seconds,
-  beats: z.number().int().positive(),
-  group: z.number().int(),
-  groupBar: z.number().int(),
-  phrase: z.number().int(),
-  phraseBar: z.number().int(),
-});
-
-const phrase = z.strictObject({
-  number: z.number().int().positive(),
-  startBar: barNumber,
-  endBar: barNumber,
-  start: seconds,
-  end: seconds,
-  bars: z.number().int().positive(),
-  regular: z.boolean(),
-  confidence,
-});
-
-const section = z.strictObject({
-  start: seconds,
-  end: seconds,
-  startBar: barNumber,
-  endBar: barNumber.describe('Inclusive'),
-  function: z.enum(SECTION_FUNCTIONS),
-  letter: z.string(),
-  confidence,
-});
-
-const event = z.strictObject({
-  time: seconds,
-  bar: barNumber,
-  beat: z.number().int().positive(),
-  layer: z.enum(LAYERS),
-  change: z.enum(CHANGES),
-  decibels: z.number(),
-  confidence,
-});
-
-const irregularity = z.strictObject({
-  kind: z.enum(IRREGULARITY_KINDS),
-  bar: barNumber,
-  time: seconds,
-  explanation: z.string(),
-  confidence,
-  parameters: z.record(z.string(), z.union([z.number(), z.string()])).describe('What the explanation is made from'),
-  evidence: z.record(z.string(), z.number()).describe('Named numbers, the unit in the name'),
-});
-
-const key = z.strictObject({
-  tonic: z.enum(PITCH_CLASSES).nullable(),
-  mode: z.enum(MODES).nullable(),
-  confidence,
-  alternatives: z.array(z.strictObject({ tonic: z.enum(PITCH_CLASSES), mode: z.enum(MODES), weight: fraction })),
-});
-
-const loudness = z.strictObject({
-  integratedLufs: z.number().nullable(),
-  truePeakDbtp: z.number().nullable(),
-  rangeLu: z.number().nullable(),
-});
-
-/** The closed schema of an analysis: plain JSON, nothing optional, nothing unknown. */
-export const trackAnalysisSchema = z.strictObject({
-  schemaVersion: z.literal(SCHEMA_VERSION),
-  source,
-  analysis: identity,
-  tempo,
-  metre,
-  beats: z.array(seconds),
-  downbeat: z.strictObject({
-    confidence,
-    alternatives: z.array(z.strictObject({ shiftBeats: z.number().int(), weight: fraction })),
-  }),
-  beatPhase: z.strictObject({
-    confidence,
-    alternatives: z.array(z.strictObject({ shift: fraction, weight: fraction })),
-  }),
-  swing: fraction.nullable(),
-  bars: z.array(bar),
-  phraseBars: z.number().int().positive().describe("Bars of the track's usual phrase"),
-  phrases: z.array(phrase),
-  sections: z.array(section),
-  events: z.array(event),
-  layers: z.strictObject(
-    Object.fromEntries(LAYERS.map((l) => [l, z.array(fraction.nullable())])) as Record<
-      (typeof LAYERS)[number],
-      z.ZodArray<z.ZodNullable<z.ZodNumber>>
-    >,
-  ),
-  irregularities: z.array(irregularity),
-  key,
-  loudness,
-});
-
-/** Everything Barwise knows about a track. */
-export type TrackAnalysis = z.infer<typeof trackAnalysisSchema>;
-export type AnalysisBar = TrackAnalysis['bars'][number];
-export type AnalysisPhrase = TrackAnalysis['phrases'][number];
-export type AnalysisSection = TrackAnalysis['sections'][number];
-export type AnalysisEvent = TrackAnalysis['events'][number];
-export type AnalysisIrregularity = TrackAnalysis['irregularities'][number];
+/** Everything Barwise knows about a track: plain JSON, nothing optional. Times are stored to 0.1 ms. */
+export interface TrackAnalysis {
+  schemaVersion: typeof SCHEMA_VERSION;
+  source: {
+    file: string;
+    /** SHA-256 (hex) of the encoded audio without tags. */
+    audioDigest: string;
+    durationSeconds: Seconds;
+    sampleRate: Hertz;
+    channels: number;
+    codec: string;
+    tags: {
+      title: string | null;
+      artist: string | null;
+      album: string | null;
+      year: number | null;
+      genre: string | null;
+      comment: string | null;
+    };
+    warnings: { code: string; message: string }[];
+  };
+  /** What the analysis was made with; a cached one is valid for exactly this. */
+  analysis: {
+    version: string;
+    weightsId: string;
+    frontEndId: string;
+    optionsDigest: string;
+    correctionsDigest: string;
+  };
+  tempo: {
+    bpm: Bpm;
+    confidence: Confidence;
+    alternatives: { bpm: Bpm; weight: Fraction }[];
+    steadiness: Steadiness;
+    pieces: { start: Seconds; end: Seconds; bpm: Bpm }[];
+  };
+  metre: { beatsPerBar: number; confidence: Confidence; alternatives: { beatsPerBar: number; weight: Fraction }[] };
+  beats: Seconds[];
+  downbeat: { confidence: Confidence; alternatives: { shiftBeats: number; weight: Fraction }[] };
+  beatPhase: { confidence: Confidence; alternatives: { shift: Fraction; weight: Fraction }[] };
+  /** Where the off-beat falls between two beats: 0.5 straight, about 0.67 triplet swing. */
+  swing: Fraction | null;
+  bars: AnalysisBar[];
+  /** Bars of the track's usual phrase. */
+  phraseBars: number;
+  phrases: AnalysisPhrase[];
+  sections: AnalysisSection[];
+  events: AnalysisEvent[];
+  /** Presence per bar, in the order of `bars`; null where the judge abstains. */
+  layers: Record<Layer, (Fraction | null)[]>;
+  irregularities: AnalysisIrregularity[];
+  key: {
+    tonic: PitchClass | null;
+    mode: Mode | null;
+    confidence: Confidence;
+    alternatives: { tonic: PitchClass; mode: Mode; weight: Fraction }[];
+  };
+  loudness: { integratedLufs: Lufs | null; truePeakDbtp: Decibels | null; rangeLu: LoudnessUnits | null };
+}

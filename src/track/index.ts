@@ -1,1 +1,2 @@
 export * from './analysis.js';
+export { parseTrackAnalysis, trackAnalysisJsonSchema, trackAnalysisSchema } from './schema.js';
