@@ -1,0 +1,85 @@
+import { bandColumns, type FrontEnd } from '../signal/index.js';
+import type { CurveSet, Hertz, Seconds } from '../units/index.js';
+import { onsetBand, sampleAt, smoothed, type OnsetCurves } from './onsets.js';
+
+/** Bands in which a beat's onsets are read (Hz). */
+const STROKE_BANDS: readonly (readonly [Hertz, Hertz])[] = [
+  [20, 80],
+  [80, 150],
+  [150, 500],
+  [500, 1800],
+  [1800, 5000],
+  [5000, 16_000],
+];
+
+/** Up to here a spectrum counts as low (Hz). */
+const LOW: Hertz = 200;
+
+/** What is heard in each beat of a grid: row b is the beat that starts at beats[b]; rows = beats − 1. */
+export interface BeatFeatures {
+  readonly count: number;
+  /** Mean log power of every coarse band, `columns` a row. */
+  readonly spectrum: Float64Array;
+  readonly columns: number;
+  /** The first `lowColumns` of them are the low band. */
+  readonly lowColumns: number;
+  /** Mean chroma, scaled to length 1, twelve a row. */
+  readonly chroma: Float64Array;
+  /** Onset strength on the beat and half-way to the next, one array a band of STROKE_BANDS. */
+  readonly onBeat: readonly Float64Array[];
+  readonly offBeat: readonly Float64Array[];
+}
+
+/** Means of the front end over each beat, and onset strengths at fixed places in it. */
+export function beatFeatures(
+  frontEnd: FrontEnd,
+  logs: Float32Array,
+  onsets: OnsetCurves,
+  beats: ArrayLike<Seconds>,
+): BeatFeatures {
+  const { columns } = frontEnd.bands;
+  const count = Math.max(0, beats.length - 1);
+  const spectrum = beatMeans({ ...frontEnd.bands, values: logs }, beats);
+  const chroma = beatMeans(rootPower(frontEnd.chroma), beats);
+  for (let b = 0; b < count; b++) normaliseRow(chroma, b * 12, 12);
+  const strokes = STROKE_BANDS.map(([low, high]) => smoothed(onsetBand(frontEnd.bands, logs, low, high)));
+  const at = (curve: Float32Array, place: number) =>
+    Float64Array.from({ length: count }, (_, b) =>
+      sampleAt(curve, onsets.rate, onsets.start, beats[b] + place * (beats[b + 1] - beats[b])),
+    );
+  return {
+    count,
+    spectrum,
+    columns,
+    lowColumns: bandColumns(0, LOW).last,
+    chroma,
+    onBeat: strokes.map((c) => at(c, 0)),
+    offBeat: strokes.map((c) => at(c, 0.5)),
+  };
+}
+
+/** Mean of every column over each beat, from running sums; rows that straddle a beat count by their centre. */
+function beatMeans(set: CurveSet, beats: ArrayLike<Seconds>): Float64Array {
+  const { values, columns, rows, rate, start } = set;
+  const count = Math.max(0, beats.length - 1);
+  const out = new Float64Array(count * columns);
+  for (let b = 0; b < count; b++) {
+    const from = Math.max(0, Math.round((beats[b] - start) * rate));
+    const to = Math.min(rows, Math.max(from + 1, Math.round((beats[b + 1] - start) * rate)));
+    for (let r = from; r < to; r++) {
+      for (let c = 0; c < columns; c++) out[b * columns + c] += values[r * columns + c] / (to - from);
+    }
+  }
+  return out;
+}
+
+function rootPower(set: CurveSet): CurveSet {
+  return { ...set, values: set.values.map(Math.sqrt) };
+}
+
+function normaliseRow(values: Float64Array, from: number, n: number): void {
+  let sum = 0;
+  for (let i = 0; i < n; i++) sum += values[from + i] ** 2;
+  const scale = sum > 0 ? 1 / Math.sqrt(sum) : 0;
+  for (let i = 0; i < n; i++) values[from + i] *= scale;
+}

@@ -1,0 +1,54 @@
+import type { FrontEnd } from '../signal/index.js';
+import type { Decibels, Seconds } from '../units/index.js';
+
+/** A transient is looked for this far on either side of where a beat is expected (methods, stage 3). */
+const REACH: Seconds = 0.03;
+
+/** Rise of energy is measured between the 4 ms before and the 4 ms from each instant. */
+const RISE_MS = 4;
+
+/** Smaller rises are noise. */
+const LEAST_RISE: Decibels = 6;
+
+/** A sudden rise of energy near an expected beat. */
+export interface Transient {
+  /** Index of the expected beat. */
+  readonly beat: number;
+  readonly time: Seconds;
+  readonly rise: Decibels;
+}
+
+/** The largest sudden rise near each expected time, where one is heard, to a fraction of a millisecond. */
+export function transientsNear(frontEnd: FrontEnd, expected: ArrayLike<Seconds>, reach: Seconds = REACH): Transient[] {
+  const { values, columns, rows, rate } = frontEnd.fine;
+  const floor = (frontEnd.fine.rows > 0 ? meanOf(values, columns) : 0) * 1e-3 + 1e-12;
+  const found: Transient[] = [];
+  for (let beat = 0; beat < expected.length; beat++) {
+    const from = Math.max(RISE_MS, Math.round((expected[beat] - reach) * rate));
+    const to = Math.min(rows - RISE_MS, Math.round((expected[beat] + reach) * rate));
+    let best = -1;
+    let bestRise = 0;
+    let bestRatio = 0;
+    for (let i = from; i <= to; i++) {
+      let before = floor;
+      let after = floor;
+      for (let k = 0; k < RISE_MS; k++) {
+        before += values[(i - 1 - k) * columns];
+        after += values[(i + k) * columns];
+      }
+      const ratio = after / before;
+      // Among equal ratios the louder rise is meant: a tick before a kick must not win.
+      const rise = Math.min(ratio, 1000) * Math.sqrt(after);
+      if (rise > bestRise) [best, bestRise, bestRatio] = [i, rise, ratio];
+    }
+    const decibels = 10 * Math.log10(Math.max(bestRatio, 1e-9));
+    if (best >= 0 && decibels >= LEAST_RISE) found.push({ beat, time: best / rate, rise: decibels });
+  }
+  return found;
+}
+
+function meanOf(values: Float32Array, columns: number): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i += columns) sum += values[i];
+  return (sum * columns) / Math.max(values.length, 1);
+}
