@@ -1,0 +1,71 @@
+import { BarwiseError, throwIfAborted, type RunOptions } from '../units/index.js';
+import { openBytes, type ByteReader } from './bytes.js';
+import type { Container, DecoderChoice } from './container.js';
+import { digestOf } from './digest.js';
+import { checkLimits } from './limits.js';
+import { openPcm } from './pcm/container.js';
+import { sniff, type Sniffed } from './sniff.js';
+import type { AudioFileInfo, AudioSource, AudioWarning } from './source.js';
+import { readTags } from './tags.js';
+import { collectWarnings } from './warnings.js';
+
+export interface OpenOptions extends RunOptions {
+  /** `auto` (default, or what the environment variable BARWISE_DECODER says), `native` or `wasm`. */
+  readonly decoder?: DecoderChoice | undefined;
+  /** Called once for every warning as it becomes known; the last ones come while the samples are read. */
+  readonly onWarning?: ((warning: AudioWarning) => void) | undefined;
+}
+
+export interface OpenedAudio {
+  readonly info: AudioFileInfo;
+  readonly source: AudioSource;
+  /** The warnings known so far; complete once the samples are read. */
+  warnings(): readonly AudioWarning[];
+}
+
+/**
+ * Opens an audio file: WAV, AIFF, FLAC, MP3, Ogg Vorbis, AAC/M4A, 8 to 192 kHz, one to six channels, up to three hours.
+ * The kind is told by the content. Samples come at the file's own rate with encoder delay and padding trimmed; opening
+ * reads the file once for its digest, the samples are decoded when `source.blocks()` is read.
+ * @throws BarwiseError `file-missing`, `file-unreadable`, `file-empty`, `not-audio`, `unsupported-format`, `damaged`,
+ * `too-long`, `bad-option`, `aborted`; reading the blocks: `damaged`, `decoder-failed`, `missing-package`, `aborted`
+ */
+export async function openAudio(file: string, options: OpenOptions = {}): Promise<OpenedAudio> {
+  const decoder = decoderChoice(options.decoder);
+  const warnings = collectWarnings(options.onWarning);
+  throwIfAborted(options.signal);
+  const reader = await openBytes(file);
+  try {
+    const sniffed = await sniff(reader, file);
+    const container = await openContainer(reader, file, sniffed, options);
+    checkLimits(file, container);
+    const audioDigest = await digestOf(reader, container.digestParts, options.signal);
+    const tags = await readTags(file, sniffed.kind);
+    container.warnings.forEach((w) => warnings.add(w));
+    const { sampleRate, channels, codec, frames } = container;
+    return {
+      info: { file, audioDigest, durationSeconds: frames / sampleRate, sampleRate, channels, codec, tags },
+      source: container.source({ decoder, warnings, onProgress: options.onProgress, signal: options.signal }),
+      warnings: () => warnings.all,
+    };
+  } finally {
+    await reader.close();
+  }
+}
+
+function openContainer(reader: ByteReader, file: string, sniffed: Sniffed, options: RunOptions): Promise<Container> {
+  switch (sniffed.kind) {
+    case 'wav':
+    case 'aiff':
+      return openPcm(reader, file, sniffed.kind);
+    default:
+      void options;
+      throw new BarwiseError('unsupported-format', `${file} cannot be read yet.`, { file });
+  }
+}
+
+function decoderChoice(wanted: string | undefined): DecoderChoice {
+  const choice = wanted ?? process.env['BARWISE_DECODER'] ?? 'auto';
+  if (choice === 'auto' || choice === 'native' || choice === 'wasm') return choice;
+  throw new BarwiseError('bad-option', `"${choice}" is no decoder: use auto, native or wasm.`);
+}
