@@ -1,0 +1,13 @@
+export * from './geometry.js';
+export { layoutLadder } from './layout.js';
+export { PAPER_METRICS, SCREEN_METRICS, scaleMetrics } from './metrics.js';
+export { measureText } from './measure.js';
+export { breakAtSpaces } from './flow.js';
+export { isDoubtful, DOUBT_BELOW } from './captions.js';
+export { ladderToSvg, escapeXml, type LadderSvgOptions } from './svg.js';
+export { paintLadder, type LadderPen, type PathStyle } from './paint.js';
+export { layoutLegend, paintLegend, type LegendEntry } from './legend.js';
+export { describeLadder } from './describe.js';
+export { hatch, type Figure } from './hatch.js';
+export { PAPER_THEME, LIGHT_THEME, DARK_THEME, contrastRatio, type LadderTheme, type Ink } from './theme.js';
+export { ENGLISH, type LadderWords } from './words.js';
