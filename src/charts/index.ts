@@ -1,0 +1,17 @@
+export { isChartSpec, type ChartSpec, type Json, type SpecPart } from './spec.js';
+export { toSvg } from './svg.js';
+export { computeCurves, NOVELTY_HALVES, NOVELTY_PARTS } from './curves.js';
+export type { BarSimilarity, NoveltyHalf, NoveltyPart, TrackCurves } from './curves.js';
+export { TEMPO_RANGE, type Tempogram } from './tempogram.js';
+export { PHASE_BINS, type PhaseHistogram } from './phase.js';
+export { COLOURS, FONT, LAYER_COLOURS } from './theme.js';
+export { textMeasure, type TextMeasure } from './measure.js';
+export { loadPeer } from './peers.js';
+export type { ChartOptions } from './timechart.js';
+export { waveformChart } from './waveform.js';
+export { onsetChart } from './onset.js';
+export { noveltyChart, type NoveltyOptions } from './novelty.js';
+export { tempogramChart } from './tempogramchart.js';
+export { selfSimilarityChart } from './similaritychart.js';
+export { layersChart } from './layerschart.js';
+export { beatPhaseChart } from './phasechart.js';

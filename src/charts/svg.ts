@@ -1,0 +1,79 @@
+import { createHash } from 'node:crypto';
+import { textMeasure, type TextMeasure } from './measure.js';
+import { loadPeer } from './peers.js';
+import type { ChartSpec } from './spec.js';
+
+interface TextItem {
+  readonly fontSize?: number;
+  readonly fontWeight?: string | number;
+  readonly text?: unknown;
+}
+interface Vega {
+  readonly textMetrics: { width: (item: TextItem, text: unknown) => number };
+  parse(spec: unknown): unknown;
+  View: new (runtime: unknown, options: { renderer: 'none' }) => { toSVG(): Promise<string>; finalize(): void };
+}
+interface VegaLite {
+  compile(spec: unknown, options?: { logger?: ChartLogger }): { spec: unknown };
+}
+
+/** What the vega-lite compiler says goes here; every method returns the logger itself. */
+export interface ChartLogger {
+  level(value?: number): ChartLogger | number;
+  error(...messages: readonly unknown[]): ChartLogger;
+  warn(...messages: readonly unknown[]): ChartLogger;
+  info(...messages: readonly unknown[]): ChartLogger;
+  debug(...messages: readonly unknown[]): ChartLogger;
+}
+
+/** A logger that keeps warnings and errors in a list and prints nothing. */
+export function collectingLogger(into: string[]): ChartLogger {
+  const keep = (...messages: readonly unknown[]) => {
+    into.push(messages.map(String).join(' '));
+    return logger;
+  };
+  const drop = () => logger;
+  const logger: ChartLogger = { level: drop, error: keep, warn: keep, info: drop, debug: drop };
+  return logger;
+}
+
+/**
+ * Draws a chart as a self-contained SVG document, 96 pixels to the inch; identical input gives identical output.
+ * @throws BarwiseError `missing-package` when vega, vega-lite or fontkit is not installed
+ */
+export async function toSvg(spec: ChartSpec, options: { readonly warnings?: string[] } = {}): Promise<string> {
+  const [vega, lite, measure] = await Promise.all([
+    loadPeer<Vega>('vega', 'Drawing a chart'),
+    loadPeer<VegaLite>('vega-lite', 'Drawing a chart'),
+    textMeasure(),
+  ]);
+  vega.textMetrics.width = (item, text) => itemWidth(measure, item, text);
+  const compiled = lite.compile(spec, { logger: collectingLogger(options.warnings ?? []) }).spec;
+  const view = new vega.View(vega.parse(compiled), { renderer: 'none' });
+  try {
+    return ownIdentifiers(shortNumbers(await view.toSVG()));
+  } finally {
+    view.finalize();
+  }
+}
+
+function itemWidth(measure: TextMeasure, item: TextItem, text: unknown): number {
+  const line = typeof text === 'string' || typeof text === 'number' ? String(text) : '';
+  const weight = item.fontWeight;
+  return measure(line, item.fontSize ?? 11, weight === 'bold' || Number(weight) >= 600);
+}
+
+/** Vega writes coordinates to seventeen digits; a tenth of a pixel is enough and a third of the size. */
+function shortNumbers(svg: string): string {
+  const round = (text: string) =>
+    text.replace(/-?\d+\.\d{2,}(e-?\d+)?/g, (n) => String(Math.round(Number(n) * 10) / 10));
+  return svg.replace(/ (d|transform|x2|y2|x|y|width|height)="([^"]*)"/g, (_, name: string, value: string) => {
+    return ` ${name}="${round(value)}"`;
+  });
+}
+
+/** Several drawings stand on one page: identifiers get a prefix that no other drawing has. */
+function ownIdentifiers(svg: string): string {
+  const prefix = `c${createHash('sha256').update(svg).digest('hex').slice(0, 8)}-`;
+  return svg.replace(/ id="([^"]+)"/g, ` id="${prefix}$1"`).replace(/url\(#([^)]+)\)/g, `url(#${prefix}$1)`);
+}
