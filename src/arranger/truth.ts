@@ -5,7 +5,10 @@ export interface PlantedIrregularity {
   readonly kind: IrregularityKind;
   readonly bar: BarNumber;
   readonly time: Seconds;
-  /** Bars or beats added or dropped, beats of a pick-up, bars of a beatless passage; 0 where no count applies. */
+  /**
+   * Bars or beats added or dropped, beats of a pick-up, bars of a beatless or half-time passage or of an odd phrase;
+   * 0 where no count applies.
+   */
   readonly amount: number;
 }
 

@@ -1,0 +1,154 @@
+import type { Hertz, Seconds } from '../../units/index.js';
+import type { Random } from '../random.js';
+import { createFilter } from '../sound/filters.js';
+import { decay, saw, sawStack, square } from '../sound/oscillators.js';
+import type { Oscillator } from '../sound/oscillators.js';
+import { fadeEnd, framesOf, noteFrequency, RATE } from '../sound/shot.js';
+import type { Shot } from '../sound/shot.js';
+
+/** How a chord sounds. */
+export interface ChordCharacter {
+  readonly voices: number;
+  readonly cents: number;
+  readonly attack: Seconds;
+  readonly release: Seconds;
+  readonly corner: Hertz;
+  /** How far the envelope opens the filter, in octaves, and how quickly it closes. */
+  readonly opening: number;
+  readonly closing: Seconds;
+  /** Level that stays after the first fall, from 0 to 1, and the time of the fall. */
+  readonly sustain: number;
+  readonly fall: Seconds;
+}
+
+export const CHORDS = {
+  pad: {
+    voices: 3,
+    cents: 22,
+    attack: 0.18,
+    release: 0.5,
+    corner: 1500,
+    opening: 0.4,
+    closing: 1,
+    sustain: 1,
+    fall: 1,
+  },
+  choir: {
+    voices: 3,
+    cents: 30,
+    attack: 0.3,
+    release: 0.6,
+    corner: 900,
+    opening: 0.8,
+    closing: 1.5,
+    sustain: 1,
+    fall: 1,
+  },
+  stab: {
+    voices: 3,
+    cents: 18,
+    attack: 0.002,
+    release: 0.06,
+    corner: 1100,
+    opening: 2.2,
+    closing: 0.09,
+    sustain: 0.4,
+    fall: 0.12,
+  },
+  bright: {
+    voices: 4,
+    cents: 26,
+    attack: 0.002,
+    release: 0.08,
+    corner: 3000,
+    opening: 1.5,
+    closing: 0.15,
+    sustain: 0.6,
+    fall: 0.2,
+  },
+  keys: {
+    voices: 2,
+    cents: 8,
+    attack: 0.003,
+    release: 0.12,
+    corner: 700,
+    opening: 2.4,
+    closing: 0.25,
+    sustain: 0.45,
+    fall: 0.35,
+  },
+} as const satisfies Record<string, ChordCharacter>;
+export type ChordName = keyof typeof CHORDS;
+
+function loudness(i: number, held: number, character: ChordCharacter): number {
+  const rise = Math.min(1, i / (character.attack * RATE));
+  const body = character.sustain + (1 - character.sustain) * decay(i, character.fall);
+  return rise * body * (i > held ? decay(i - held, character.release / 3) : 1);
+}
+
+/** A chord of MIDI notes on detuned saws through a filter with an envelope; each side has its own phases. */
+export function renderChord(
+  character: ChordCharacter,
+  notes: readonly number[],
+  duration: Seconds,
+  random: Random,
+): Shot {
+  const held = framesOf(duration);
+  const side = (): Float32Array => {
+    const values = new Float32Array(framesOf(duration + character.release));
+    const stacks = notes.map((note) => ({
+      wave: sawStack(character.voices, character.cents, random),
+      frequency: noteFrequency(note) * 2 ** (random.between(-3, 3) / 1200),
+    }));
+    const filter = createFilter(character.corner);
+    const floor = createFilter(150);
+    const scale = 0.5 / Math.sqrt(notes.length);
+    for (let i = 0; i < values.length; i++) {
+      if (i % 32 === 0) filter.tune(character.corner * 2 ** (character.opening * decay(i, character.closing)), 0.9);
+      let sum = 0;
+      for (const stack of stacks) sum += stack.wave(stack.frequency);
+      values[i] = floor.high(filter.low(sum)) * scale * loudness(i, held, character);
+    }
+    fadeEnd(values);
+    return values;
+  };
+  return { left: side(), right: side() };
+}
+
+/** A single plucked note for arpeggios. */
+export function renderPluck(note: number, duration: Seconds, hardness: number, random: Random): Shot {
+  const frequency = noteFrequency(note);
+  const waves = [saw(random.next()), square(random.next())];
+  const filter = createFilter(600, 1.4);
+  const ringing = Math.max(0.08, duration * 0.6);
+  const values = new Float32Array(framesOf(duration + 0.25));
+  for (let i = 0; i < values.length; i++) {
+    if (i % 16 === 0) filter.tune(500 + (1200 + 3800 * hardness) * decay(i, 0.05 + 0.05 * hardness), 1.4);
+    const raw = 0.6 * waves[0](frequency * 1.002) + 0.4 * waves[1](frequency * 0.998);
+    values[i] = filter.low(raw) * Math.min(1, i / 60) * decay(i, ringing) * 0.6;
+  }
+  fadeEnd(values);
+  return { left: values, right: values };
+}
+
+/** A sung-out lead note with a late vibrato; it glides up to its pitch. */
+export function renderLead(note: number, duration: Seconds, random: Random): Shot {
+  const frequency = noteFrequency(note);
+  const held = framesOf(duration);
+  const rate = random.between(5, 5.8);
+  const side = (wave: Oscillator, cents: number): Float32Array => {
+    const values = new Float32Array(held + framesOf(0.12));
+    const filter = createFilter(3200, 1);
+    for (let i = 0; i < values.length; i++) {
+      const t = i / RATE;
+      const vibrato = Math.min(1, Math.max(0, (t - 0.18) / 0.25)) * 14 * Math.sin(2 * Math.PI * rate * t);
+      const glide = -60 * decay(i, 0.018);
+      const bend = 2 ** ((vibrato + glide + cents) / 1200);
+      const envelope = Math.min(1, i / (0.006 * RATE)) * (i > held ? decay(i - held, 0.03) : 0.7 + 0.3 * decay(i, 0.2));
+      values[i] = filter.low(wave(frequency * bend)) * envelope * 0.5;
+    }
+    fadeEnd(values);
+    return values;
+  };
+  return { left: side(sawStack(3, 14, random), -4), right: side(sawStack(3, 14, random), 4) };
+}
