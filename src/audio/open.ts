@@ -3,6 +3,7 @@ import { openBytes, type ByteReader } from './bytes.js';
 import type { Container, DecoderChoice } from './container.js';
 import { digestOf } from './digest.js';
 import { checkLimits } from './limits.js';
+import { openMp3 } from './mp3/container.js';
 import { openPcm } from './pcm/container.js';
 import { sniff, type Sniffed } from './sniff.js';
 import type { AudioFileInfo, AudioSource, AudioWarning } from './source.js';
@@ -58,6 +59,8 @@ function openContainer(reader: ByteReader, file: string, sniffed: Sniffed, optio
     case 'wav':
     case 'aiff':
       return openPcm(reader, file, sniffed.kind);
+    case 'mp3':
+      return openMp3(reader, file, sniffed.start);
     default:
       void options;
       throw new BarwiseError('unsupported-format', `${file} cannot be read yet.`, { file });
