@@ -1,0 +1,192 @@
+import { LAYERS, type Layer } from '../units/index.js';
+import { PARTS, type BarFeatures } from './bars.js';
+import type { LayerTrack } from './layers.js';
+import { bandedSimilarity, checkerboard, similarityAt, type BandedSimilarity } from './similarity.js';
+import { GROUPS, STEPS_PER_BEAT, type StepTable } from './steps.js';
+
+/** Half-sizes of the checkerboard kernels in bars. */
+const HALVES = [1, 2, 4, 8, 16] as const;
+const RANKED = [2, 4, 8] as const;
+const FOLDS = [4, 8, 16] as const;
+/** A bar's phase is judged from bars no further away than this, so that a reset elsewhere does not blur it. */
+const FOLD_REACH = 48;
+const REACH = 31;
+const RANGES: readonly (readonly [name: string, first: number, last: number])[] = [
+  ['low', 0, 3],
+  ['mid', 3, 8],
+  ['high', 8, GROUPS],
+];
+const SPANS = [1, 2, 4] as const;
+const FILL_PARTS = ['mid', 'high', 'rhythm'] as const;
+
+/** Names of the cues in their order; weights are fitted on them. */
+export const BOUNDARY_CUES: readonly string[] = [
+  ...PARTS.flatMap((p) => HALVES.map((h) => `novelty ${p} ${h}`)),
+  ...PARTS.map((p) => `height ${p}`),
+  ...RANKED.map((h) => `rank ${h}`),
+  ...RANGES.flatMap(([r]) => SPANS.map((s) => `change ${r} ${s}`)),
+  ...RANGES.map(([r]) => `rise ${r}`),
+  ...RANGES.map(([r]) => `change elsewhere ${r}`),
+  ...LAYERS.map((l) => `layer ${l}`),
+  'layers at the bar',
+  'layers beside it',
+  ...FILL_PARTS.map((p) => `fill before ${p}`),
+  ...FILL_PARTS.map((p) => `fill here ${p}`),
+  ...RANGES.map(([r]) => `accent ${r}`),
+  ...RANGES.map(([r]) => `drop-out ${r}`),
+  ...RANGES.map(([r]) => `ramp ${r}`),
+  ...FOLDS.flatMap((m) => [`fold ${m} novelty`, `fold ${m} layers`, `fold ${m} fills`]),
+  'near an end',
+];
+
+/** Cues of each bar for "something starts here": `values[bar * columns + cue]`. */
+export interface BoundaryCues {
+  readonly values: Float32Array;
+  readonly columns: number;
+}
+
+/** Describes the passage from bar b − 1 to bar b for every bar. */
+export function boundaryCues(
+  features: BarFeatures,
+  steps: StepTable,
+  layers: Readonly<Record<Layer, LayerTrack>>,
+): BoundaryCues {
+  const n = features.bars;
+  const similarity = Object.fromEntries(
+    PARTS.map((p) => [p, bandedSimilarity(features[p], n, Math.min(REACH, Math.max(n - 1, 1)))]),
+  ) as Record<(typeof PARTS)[number], BandedSimilarity>;
+  const columns: ArrayLike<number>[] = [];
+  const novelty = PARTS.map((p) => HALVES.map((h) => checkerboard(similarity[p], h).map((v) => v / (2 * h * h))));
+  novelty.forEach((sizes) => columns.push(...sizes));
+  novelty.forEach((sizes) => columns.push(height(sizes[2])));
+  const all = HALVES.map((_, k) => sum(novelty.map((sizes) => sizes[k])));
+  for (const h of RANKED) columns.push(ranks(all[HALVES.indexOf(h)]));
+  const level = RANGES.map(([, first, last]) => rangeLevel(features, first, last));
+  for (const l of level) for (const s of SPANS) columns.push(change(l, s).map(Math.abs));
+  for (const l of level) columns.push(change(l, 2));
+  for (const l of level) columns.push(beside(change(l, 1).map(Math.abs)));
+  const steps1 = LAYERS.map((l) => layerStep(layers[l]));
+  columns.push(...steps1);
+  const layerSum = sum(steps1);
+  columns.push(layerSum, beside(layerSum));
+  const fills = FILL_PARTS.map((p) => fillBefore(similarity[p]));
+  columns.push(...fills, ...fills.map((f) => shifted(f, 1)));
+  for (const [, first, last] of RANGES) columns.push(accent(steps, n, first, last));
+  for (const [, first, last] of RANGES) columns.push(dropOut(steps, n, first, last));
+  for (const l of level) columns.push(ramp(l));
+  const squared = all[1].map((v, b) => Math.max(0, v + all[2][b]) ** 2);
+  for (const m of FOLDS) columns.push(fold(squared, m), fold(layerSum, m), fold(sum(fills), m));
+  columns.push(Float64Array.from({ length: n }, (_, b) => (b < 4 || b > n - 4 ? 1 : 0)));
+  const values = new Float32Array(n * columns.length);
+  for (let b = 0; b < n; b++) columns.forEach((c, k) => (values[b * columns.length + k] = c[b]));
+  return { values, columns: columns.length };
+}
+
+function sum(curves: readonly Float64Array[]): Float64Array {
+  return curves[0].map((_, b) => curves.reduce((s, c) => s + c[b], 0));
+}
+
+function shifted(curve: Float64Array, by: number): Float64Array {
+  return curve.map((_, b) => curve[Math.min(Math.max(b + by, 0), curve.length - 1)]);
+}
+
+/** Largest value within two bars, the bar itself left out. */
+function beside(curve: Float64Array): Float64Array {
+  return curve.map((_, b) => Math.max(0, ...[-2, -1, 1, 2].map((d) => curve[b + d] ?? 0)));
+}
+
+function height(curve: Float64Array): Float64Array {
+  const neighbours = beside(curve);
+  return curve.map((v, b) => v - neighbours[b]);
+}
+
+/** Share of the track's bars with a smaller value. */
+function ranks(curve: Float64Array): Float64Array {
+  const order = Array.from(curve.keys()).sort((a, b) => curve[a] - curve[b]);
+  const out = new Float64Array(curve.length);
+  order.forEach((b, i) => (out[b] = i / Math.max(curve.length - 1, 1)));
+  return out;
+}
+
+function rangeLevel({ level, bars }: BarFeatures, first: number, last: number): Float64Array {
+  return Float64Array.from({ length: bars }, (_, b) => {
+    let s = 0;
+    for (let g = first; g < last; g++) s += level.values[b * level.columns + g];
+    return s / (last - first);
+  });
+}
+
+/** Mean of the `span` bars from b less that of the `span` bars before; fewer at the ends. */
+function change(curve: Float64Array, span: number): Float64Array {
+  return curve.map((_, b) => {
+    const s = Math.min(span, b, curve.length - b);
+    if (s === 0) return 0;
+    let d = 0;
+    for (let k = 0; k < s; k++) d += curve[b + k] - curve[b - 1 - k];
+    return d / s;
+  });
+}
+
+/** How much the presence of a layer differs between the two bars before and the two bars from b, from 0 to 1. */
+function layerStep({ presence }: LayerTrack): Float64Array {
+  return presence.map((p, b) => (b === 0 ? 0 : Math.abs(p - presence[b - 1])));
+}
+
+/** How unlike its three forerunners the bar before b is, against how alike those are: a fill or a gap. */
+function fillBefore(similarity: BandedSimilarity): Float64Array {
+  return Float64Array.from({ length: similarity.bars }, (_, b) => {
+    if (b < 4) return 0;
+    const s = (i: number, j: number) => similarityAt(similarity, i, j);
+    const among = (s(b - 4, b - 3) + s(b - 3, b - 2) + s(b - 4, b - 2)) / 3;
+    return among - (s(b - 4, b - 1) + s(b - 3, b - 1) + s(b - 2, b - 1)) / 3;
+  });
+}
+
+function stepLevel(steps: StepTable, from: number, to: number, first: number, last: number): number {
+  let s = 0;
+  for (let r = Math.max(from, 0); r < Math.min(to, steps.rows); r++)
+    for (let g = first; g < last; g++) s += steps.power[r * GROUPS + g];
+  return Math.log10(1e-3 + s / Math.max(to - from, 1) / (last - first));
+}
+
+/** First beat of bar b against the first beats of the four bars on either side: a crash, an impact. */
+function accent(steps: StepTable, bars: number, first: number, last: number): Float64Array {
+  const one = Float64Array.from({ length: bars }, (_, b) =>
+    stepLevel(steps, steps.barRow[b], steps.barRow[b] + STEPS_PER_BEAT, first, last),
+  );
+  return one.map((v, b) => {
+    const around = one.slice(Math.max(0, b - 4), b + 5).sort();
+    return v - around[around.length >> 1];
+  });
+}
+
+/** Last beat before b against the three bars before that: breath before the one is negative. */
+function dropOut(steps: StepTable, bars: number, first: number, last: number): Float64Array {
+  return Float64Array.from({ length: bars }, (_, b) => {
+    if (b < 2) return 0;
+    const end = steps.barRow[b];
+    const beat = stepLevel(steps, end - STEPS_PER_BEAT, end, first, last);
+    return beat - stepLevel(steps, steps.barRow[Math.max(0, b - 4)], steps.barRow[b - 1], first, last);
+  });
+}
+
+/** Rise of the level over the four bars before b. */
+function ramp(level: Float64Array): Float64Array {
+  return level.map((_, b) => (b < 4 ? 0 : level[b - 1] + level[b - 2] - level[b - 3] - level[b - 4]));
+}
+
+/** Mean of the curve on the bars around b of the same remainder modulo m, b left out, over the mean of all of them. */
+function fold(curve: Float64Array, m: number): Float64Array {
+  const mean = curve.reduce((a, v) => a + v, 0) / Math.max(curve.length, 1) || 1;
+  return curve.map((_, b) => {
+    let s = 0;
+    let k = 0;
+    for (let d = m; d <= FOLD_REACH; d += m)
+      for (const at of [b - d, b + d])
+        if (at > 0 && at < curve.length) {
+          s += curve[at];
+          k++;
+        }
+    return k > 0 ? s / k / mean : 1;
+  });
+}

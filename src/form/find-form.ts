@@ -1,0 +1,161 @@
+import type { FrontEnd } from '../signal/index.js';
+import type { Grid } from '../rhythm/index.js';
+import { BARS_IN_GROUP, LAYERS, throwIfAborted, type RunOptions } from '../units/index.js';
+import { barFeatures } from './bars.js';
+import { boundaryCues } from './boundary-cues.js';
+import { boundaryScores } from './boundary-scores.js';
+import { decode, type BarConstraints, type Reading } from './decode.js';
+import { layerEvents, layerSwitches } from './events.js';
+import type { Form, FormConstraints, Irregularity, LayerBars, Phrase, Section } from './form.js';
+import { functionCues, sectionFunctions } from './functions.js';
+import { isRegular, lengthIrregularities, nearestBar, pickUps } from './irregularities.js';
+import { layerCues } from './layer-cues.js';
+import { layerTracks, type LayerTrack } from './layers.js';
+import { PHRASE_BARS } from './lengths.js';
+import { sectionLetters } from './letters.js';
+import { stepTable } from './steps.js';
+import { BOUNDARY_WEIGHTS, FUNCTION_WEIGHTS, LAYER_WEIGHTS, LENGTH_COSTS } from './weights/index.js';
+
+/** Presences of a voice between these are no answer. */
+const VOICE_DOUBT = [0.25, 0.75] as const;
+
+/**
+ * Finds the form of a track on its grid: layers in each bar, phrases that tile sections that tile the track, what each
+ * section does, and where the track leaves its own pattern.
+ * @param grid with at least one bar; its irregularities are passed on
+ * @param constraints a person's word; the model is decoded under it
+ * @throws BarwiseError `aborted`
+ */
+export function findForm(
+  frontEnd: FrontEnd,
+  grid: Grid,
+  constraints: FormConstraints = {},
+  options: RunOptions = {},
+): Form {
+  if (grid.bars.length === 0) return emptyForm(grid);
+  const step = (stage: string, done: number) => {
+    throwIfAborted(options.signal);
+    options.onProgress?.({ stage, done });
+  };
+  step('bars', 0);
+  const steps = stepTable(frontEnd, grid);
+  const features = barFeatures(frontEnd, grid, steps);
+  step('layers', 0.4);
+  const layers = layerTracks(layerCues(frontEnd, grid, steps), LAYER_WEIGHTS);
+  const switches = layerSwitches(grid, steps, layers);
+  step('phrases', 0.6);
+  const cues = boundaryCues(features, steps, layers);
+  const scores = boundaryScores(cues, BOUNDARY_WEIGHTS);
+  const word = barConstraints(grid, constraints);
+  const readings = PHRASE_BARS.map((usual) => decode(grid.bars.length, scores, LENGTH_COSTS, usual, word));
+  const reading = bestReading(readings);
+  step('sections', 0.9);
+  const functions = sectionFunctions(
+    functionCues(features, layers, reading.sectionStarts),
+    FUNCTION_WEIGHTS,
+    reading.sectionStarts.map((b) => fixedFunction(grid, constraints, b)),
+  );
+  const letters = sectionLetters(features, reading.sectionStarts);
+  const sections = spans(reading.sectionStarts, grid).map((span, i): Section => ({
+    start: span.start,
+    end: span.end,
+    startBar: span.startBar,
+    endBar: span.endBar,
+    function: functions[i].function,
+    letter: letters[i],
+    confidence: functions[i].confidence * Math.min(1, reading.sectionPosterior[span.first]),
+  }));
+  const phrases = phrasesOf(reading, grid);
+  const irregularities: Irregularity[] = [
+    ...grid.irregularities,
+    ...lengthIrregularities(grid, steps, reading, sections),
+    ...pickUps(grid, switches, reading),
+  ].sort((a, b) => a.time - b.time);
+  step('sections', 1);
+  return {
+    phraseBars: reading.usual,
+    groups: groupsOf(reading.phraseStarts, grid.bars.length),
+    phrases,
+    sections,
+    layers: layerBars(layers),
+    events: layerEvents(grid, switches),
+    irregularities,
+  };
+}
+
+function bestReading(readings: readonly Reading[]): Reading {
+  const value = (r: Reading) => r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
+  return readings.reduce((a, b) => (value(b) > value(a) ? b : a));
+}
+
+function barConstraints(grid: Grid, { phraseStarts, noPhraseStarts, sections }: FormConstraints): BarConstraints {
+  const at = (times: readonly number[] = []) => new Set(times.map((t) => nearestBar(grid, t)).filter((b) => b > 0));
+  const sectionStart = at(sections?.map((s) => s.start));
+  const phraseStart = at(phraseStarts);
+  const noPhraseStart = at(noPhraseStarts);
+  for (const b of [...phraseStart, ...sectionStart]) noPhraseStart.delete(b);
+  return { phraseStart, noPhraseStart, sectionStart };
+}
+
+function fixedFunction(grid: Grid, { sections }: FormConstraints, bar: number) {
+  return sections?.find((s) => nearestBar(grid, s.start) === bar)?.function ?? null;
+}
+
+function spans(starts: readonly number[], grid: Grid) {
+  return starts.map((first, i) => {
+    const last = (starts[i + 1] ?? grid.bars.length) - 1;
+    const [a, z] = [grid.bars[first], grid.bars[last]];
+    return { first, bars: last - first + 1, start: a.start, end: z.end, startBar: a.number, endBar: z.number };
+  });
+}
+
+function phrasesOf(reading: Reading, grid: Grid): Phrase[] {
+  const all = spans(reading.phraseStarts, grid);
+  return all.map(({ first, bars, ...span }, i) => ({
+    number: i + 1,
+    ...span,
+    bars,
+    regular: isRegular(bars, i === 0 || i === all.length - 1),
+    confidence: Math.min(1, reading.phrasePosterior[first]),
+  }));
+}
+
+/** Groups of four bars, counted anew from every phrase start. */
+function groupsOf(phraseStarts: readonly number[], bars: number): { group: number; groupBar: number }[] {
+  const starts = new Set(phraseStarts);
+  const out: { group: number; groupBar: number }[] = [];
+  let group = 0;
+  let groupBar = 0;
+  for (let b = 0; b < bars; b++) {
+    if (starts.has(b) || groupBar === BARS_IN_GROUP) {
+      group++;
+      groupBar = 0;
+    }
+    out.push({ group, groupBar: ++groupBar });
+  }
+  return out;
+}
+
+function layerBars(layers: Readonly<Record<(typeof LAYERS)[number], LayerTrack>>): LayerBars {
+  const entries = LAYERS.map((layer) => {
+    const values = Array.from(layers[layer].presence, (p) => Math.round(p * 1000) / 1000);
+    return [
+      layer,
+      layer === 'voice' ? values.map((p) => (p > VOICE_DOUBT[0] && p < VOICE_DOUBT[1] ? null : p)) : values,
+    ];
+  });
+  return Object.fromEntries(entries) as LayerBars;
+}
+
+function emptyForm(grid: Grid): Form {
+  const none = Object.fromEntries(LAYERS.map((l) => [l, []])) as unknown as LayerBars;
+  return {
+    phraseBars: 8,
+    groups: [],
+    phrases: [],
+    sections: [],
+    layers: none,
+    events: [],
+    irregularities: grid.irregularities,
+  };
+}

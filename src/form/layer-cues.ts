@@ -1,0 +1,189 @@
+import type { FrontEnd } from '../signal/index.js';
+import type { Grid } from '../rhythm/index.js';
+import { GROUPS, GROUP_EDGES, STEPS_PER_BEAT, type StepTable } from './steps.js';
+
+/** Relative power below this counts as silence (−40 dB under the loud end of its group). */
+const FLOOR = 1e-4;
+
+const QUANTILES = [0.1, 0.5, 0.9] as const;
+/** Groups 0 and 1: below 110 Hz, where a kick rises fast. */
+const KICK_GROUPS = [0, 1] as const;
+const CLICK_GROUPS = [5, 6, 7] as const;
+
+/** Cues of each bar from which the layers are judged: `values[bar * columns + cue]`. */
+export interface LayerCues {
+  readonly values: Float32Array;
+  readonly columns: number;
+  readonly names: readonly string[];
+}
+
+/** Names of the cues in their order; weights are fitted on them. */
+export const LAYER_CUES: readonly string[] = [
+  ...QUANTILES.flatMap((q) => groupNames().map((g) => `level ${q * 100} % ${g}`)),
+  ...groupNames().map((g) => `tail ${g}`),
+  ...groupNames().map((g) => `flux ${g}`),
+  ...groupNames().map((g) => `beat flux ${g}`),
+  'kick strokes a beat',
+  'kick on the beats',
+  'kick with click',
+  'kick attack',
+  'backbeat',
+  'high strokes a beat',
+  'chroma peak',
+  'chroma level',
+  'side level',
+  'level below 110 Hz in the mix',
+  'level above 5.5 kHz in the mix',
+];
+
+function groupNames(): string[] {
+  return Array.from({ length: GROUPS }, (_, g) => `${GROUP_EDGES[g]}–${GROUP_EDGES[g + 1]} Hz`);
+}
+
+/** Describes every bar by levels, onsets and a few shapes; all are relative to the track. */
+export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): LayerCues {
+  const columns = LAYER_CUES.length;
+  const bars = grid.bars.length;
+  const values = new Float32Array(bars * columns);
+  const decibels = steps.power.map((p) => 10 * Math.log10(p + FLOOR));
+  const strokes = strokeTables(steps);
+  const usual = usualFlux(steps);
+  const reference = steps.reference.reduce((a, b) => a + b, 0);
+  const mix = (from: number, to: number) =>
+    10 * Math.log10(steps.reference.slice(from, to).reduce((a, b) => a + b, 0) / reference + FLOOR);
+  const lowInMix = mix(0, 2);
+  const highInMix = mix(9, GROUPS);
+  for (let b = 0; b < bars; b++) {
+    const from = steps.barRow[b];
+    const to = steps.barRow[b + 1];
+    const beats = (to - from) / STEPS_PER_BEAT;
+    let at = b * columns;
+    const column = new Float32Array(to - from);
+    for (const q of QUANTILES)
+      for (let g = 0; g < GROUPS; g++) {
+        for (let r = from; r < to; r++) column[r - from] = decibels[r * GROUPS + g];
+        values[at++] = quantile(column, q);
+      }
+    for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(decibels, from, to, g, (q) => q >= 2);
+    for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(steps.flux, from, to, g, () => true) / usual[g];
+    for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(steps.flux, from, to, g, (q) => q === 0) / usual[g];
+    values[at++] = strokes.kick.subarray(from, to).reduce((a, v) => a + v, 0) / beats;
+    values[at++] = onBeats(strokes.kick, from, to);
+    values[at++] = clickedKicks(steps, strokes.kick, from, to);
+    values[at++] = kickAttack(frontEnd, grid, b);
+    values[at++] = backbeat(steps, from, to);
+    values[at++] = strokes.high.subarray(from, to).reduce((a, v) => a + v, 0) / beats;
+    const bar = grid.bars[b];
+    const chroma = chromaOf(frontEnd, bar.start, bar.end);
+    values[at++] = chroma.peak;
+    values[at++] = chroma.level;
+    values[at++] = sideLevel(frontEnd, bar.start, bar.end);
+    values[at++] = lowInMix;
+    values[at] = highInMix;
+  }
+  return { values, columns, names: LAYER_CUES };
+}
+
+function quantile(values: Float32Array, q: number): number {
+  const sorted = values.slice().sort();
+  return sorted[Math.round(q * (sorted.length - 1))];
+}
+
+function meanOf(table: Float32Array, from: number, to: number, g: number, quarter: (q: number) => boolean): number {
+  let sum = 0;
+  let n = 0;
+  for (let r = from; r < to; r++)
+    if (quarter((r - from) % STEPS_PER_BEAT)) {
+      sum += table[r * GROUPS + g];
+      n++;
+    }
+  return n > 0 ? sum / n : 0;
+}
+
+/** Steps on which a kick-like or a high stroke falls: flux above half the track's 95th percentile. */
+function strokeTables(steps: StepTable): { kick: Uint8Array; high: Uint8Array } {
+  const table = (groups: readonly number[]) => {
+    const sum = new Float32Array(steps.rows);
+    for (let r = 0; r < steps.rows; r++) for (const g of groups) sum[r] += steps.flux[r * GROUPS + g];
+    const limit = steps.rows > 0 ? quantile(sum, 0.95) / 2 : 0;
+    return Uint8Array.from(sum, (v) => (v > limit ? 1 : 0));
+  };
+  return { kick: table(KICK_GROUPS), high: table([8, 9, 10, 11]) };
+}
+
+/** A high percentile of flux a step in each group over the track's steps, never 0. */
+function usualFlux(steps: StepTable): Float64Array {
+  const out = new Float64Array(GROUPS);
+  const column = new Float32Array(steps.rows);
+  for (let g = 0; g < GROUPS; g++) {
+    for (let r = 0; r < steps.rows; r++) column[r] = steps.flux[r * GROUPS + g];
+    out[g] = Math.max(steps.rows > 0 ? quantile(column, 0.9) : 0, 0.05);
+  }
+  return out;
+}
+
+function onBeats(strokes: Uint8Array, from: number, to: number): number {
+  let hits = 0;
+  for (let r = from; r < to; r += STEPS_PER_BEAT) hits += strokes[r];
+  return (hits * STEPS_PER_BEAT) / (to - from);
+}
+
+/** Share of the bar's beats with a low stroke that comes with a rise between 0.7 and 3.4 kHz, as a beater gives. */
+function clickedKicks(steps: StepTable, strokes: Uint8Array, from: number, to: number): number {
+  let sum = 0;
+  for (let r = from; r < to; r++)
+    if (strokes[r]) for (const g of CLICK_GROUPS) sum += Math.min(steps.flux[r * GROUPS + g], 1);
+  return (sum * STEPS_PER_BEAT) / (to - from);
+}
+
+/** Mean over the beats of the steepest 8 ms rise (dB) of energy below 150 Hz within 40 ms of the beat. */
+function kickAttack(frontEnd: FrontEnd, grid: Grid, b: number): number {
+  const { values, rows, rate, columns } = frontEnd.fine;
+  const bar = grid.bars[b];
+  const floor = (frontEnd.meanPower * 44_100 * 0.01) / rate;
+  let sum = 0;
+  for (let k = 0; k < bar.beats; k++) {
+    const centre = Math.round(grid.beats[bar.firstBeat + k] * rate);
+    let best = 0;
+    for (let t = centre - 30; t < centre + 30; t++) {
+      if (t < 4 || t + 8 >= rows) continue;
+      const before = values[(t - 4) * columns + 1] + values[(t - 2) * columns + 1] + values[t * columns + 1];
+      const after = values[(t + 4) * columns + 1] + values[(t + 6) * columns + 1] + values[(t + 8) * columns + 1];
+      best = Math.max(best, 10 * Math.log10((after + floor) / (before + floor)));
+    }
+    sum += best;
+  }
+  return sum / bar.beats;
+}
+
+/** Flux between 400 Hz and 5.5 kHz on beats 2 and 4 less that on 1 and 3. */
+function backbeat(steps: StepTable, from: number, to: number): number {
+  let sum = 0;
+  for (let r = from, beat = 0; r < to; r += STEPS_PER_BEAT, beat++)
+    for (let g = 4; g < 9; g++) sum += (beat % 2 === 1 ? 1 : -1) * steps.flux[r * GROUPS + g];
+  return sum;
+}
+
+function chromaOf(frontEnd: FrontEnd, start: number, end: number): { peak: number; level: number } {
+  const { values, rate, rows } = frontEnd.chroma;
+  const sum = new Float64Array(12);
+  const first = Math.max(0, Math.ceil(start * rate));
+  const last = Math.min(rows, Math.max(Math.ceil(end * rate), first + 1));
+  for (let r = first; r < last; r++) for (let c = 0; c < 12; c++) sum[c] += values[r * 12 + c];
+  const total = sum.reduce((a, b) => a + b, 0);
+  if (total <= 0) return { peak: 0, level: -40 };
+  const level = 10 * Math.log10(total / (last - first) / frontEnd.meanPower + FLOOR);
+  return { peak: Math.max(...sum) / total, level };
+}
+
+/** Side against middle power in dB; −40 for mono. */
+function sideLevel(frontEnd: FrontEnd, start: number, end: number): number {
+  const { values, rate, rows } = frontEnd.stereo;
+  let middle = 0;
+  let side = 0;
+  for (let r = Math.max(0, Math.ceil(start * rate)); r < Math.min(rows, end * rate); r++) {
+    middle += values[2 * r];
+    side += values[2 * r + 1];
+  }
+  return 10 * Math.log10(side / (middle + frontEnd.meanPower * 1e-3) + FLOOR);
+}

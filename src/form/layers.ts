@@ -1,0 +1,78 @@
+import { LAYERS, type Layer } from '../units/index.js';
+import { logOdds, sigmoid, type Logistic } from './logistic.js';
+import type { LayerCues } from './layer-cues.js';
+
+/** Log-odds of one bar are cut here, so that one bar alone (a fill, a gap) cannot switch a layer but two can. */
+const BAR_LIMIT = 2.5;
+
+/** Cost of a switch in nats: more than one bar's evidence either way, less than two bars'. */
+const SWITCH_COST = 3.2;
+
+/** Probability of a presence, and where the layer is held to be in. */
+export interface LayerTrack {
+  readonly layer: Layer;
+  /** Log-odds of each bar on its own. */
+  readonly odds: Float64Array;
+  /** Posterior presence under the switching cost. */
+  readonly presence: Float64Array;
+  /** The most likely course, 1 where the layer is in. */
+  readonly on: Uint8Array;
+}
+
+/** Judges each layer in each bar by a fitted score, then smooths by a two-state hidden Markov model. */
+export function layerTracks(cues: LayerCues, models: Readonly<Record<Layer, Logistic>>): Record<Layer, LayerTrack> {
+  const bars = cues.values.length / cues.columns;
+  const out = {} as Record<Layer, LayerTrack>;
+  for (const layer of LAYERS) {
+    const odds = new Float64Array(bars);
+    for (let b = 0; b < bars; b++) odds[b] = logOdds(models[layer], cues.values, b * cues.columns);
+    out[layer] = { layer, odds, ...smooth(odds) };
+  }
+  return out;
+}
+
+/** Forward–backward and Viterbi over "out" and "in" with a cost for every switch. */
+export function smooth(odds: ArrayLike<number>): { presence: Float64Array; on: Uint8Array } {
+  const n = odds.length;
+  const presence = new Float64Array(n);
+  const on = new Uint8Array(n);
+  const e = Float64Array.from(odds, (x) => Math.max(-BAR_LIMIT, Math.min(BAR_LIMIT, x)));
+  const stay = Math.log1p(-Math.exp(-SWITCH_COST));
+  const forward = new Float64Array(2 * n);
+  const backward = new Float64Array(2 * n);
+  const best = new Float64Array(2 * n);
+  const from = new Uint8Array(2 * n);
+  for (let b = 0; b < n; b++)
+    for (let s = 0; s < 2; s++) {
+      const own = s === 1 ? e[b] : 0;
+      if (b === 0) {
+        forward[s] = best[s] = own;
+        continue;
+      }
+      const step = [s === 0 ? stay : -SWITCH_COST, s === 1 ? stay : -SWITCH_COST];
+      const a = [0, 1].map((p) => forward[2 * (b - 1) + p] + step[p]);
+      const v = [0, 1].map((p) => best[2 * (b - 1) + p] + step[p]);
+      forward[2 * b + s] = own + logSum(a[0], a[1]);
+      from[2 * b + s] = v[1] > v[0] ? 1 : 0;
+      best[2 * b + s] = own + Math.max(v[0], v[1]);
+    }
+  for (let b = n - 2; b >= 0; b--)
+    for (let s = 0; s < 2; s++) {
+      const to = [0, 1].map(
+        (t) => backward[2 * (b + 1) + t] + (t === 1 ? e[b + 1] : 0) + (t === s ? stay : -SWITCH_COST),
+      );
+      backward[2 * b + s] = logSum(to[0], to[1]);
+    }
+  for (let b = 0; b < n; b++)
+    presence[b] = sigmoid(forward[2 * b + 1] + backward[2 * b + 1] - forward[2 * b] - backward[2 * b]);
+  if (n > 0) {
+    on[n - 1] = best[2 * (n - 1) + 1] > best[2 * (n - 1)] ? 1 : 0;
+    for (let b = n - 1; b > 0; b--) on[b - 1] = from[2 * b + on[b]];
+  }
+  return { presence, on };
+}
+
+function logSum(a: number, b: number): number {
+  const top = Math.max(a, b);
+  return top + Math.log(Math.exp(a - top) + Math.exp(b - top));
+}

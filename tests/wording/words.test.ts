@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { CHANGES, LAYERS, SECTION_FUNCTIONS } from '../../src/units/index.js';
+import {
+  changeWords,
+  doubtWord,
+  keyName,
+  LANGUAGES,
+  onTheOne,
+  tempoReading,
+  withDoubt,
+  type Language,
+} from '../../src/wording/index.js';
+
+describe('words', () => {
+  it('tells kick and percussion together as drums, and all layers as everything', () => {
+    expect(changeWords([{ layer: 'bass', change: 'enters' }])).toEqual(['bass in']);
+    expect(changeWords([{ layer: 'kick', change: 'leaves' }])).toEqual(['kick out']);
+    expect(
+      changeWords([
+        { layer: 'percussion', change: 'leaves' },
+        { layer: 'voice', change: 'enters' },
+        { layer: 'kick', change: 'leaves' },
+      ]),
+    ).toEqual(['voice in', 'drums out']);
+    expect(changeWords(LAYERS.map((layer) => ({ layer, change: 'enters' })))).toEqual(['everything in']);
+  });
+
+  it('says what happens on a one', () => {
+    expect(onTheOne('drop', [{ layer: 'bass', change: 'enters' }])).toBe('the drop lands: bass in');
+    expect(onTheOne('breakdown', [])).toBe('breakdown');
+    expect(onTheOne(null, [{ layer: 'harmony', change: 'leaves' }])).toBe('harmony out');
+    expect(onTheOne(null, [])).toBe('');
+  });
+
+  it('shows doubt, and the other reading where there is one', () => {
+    expect([0.95, 0.7, 0.3, null].map((c) => doubtWord(c))).toEqual([
+      'sure',
+      'fairly sure',
+      'not sure',
+      'cannot be judged',
+    ]);
+    expect(withDoubt('A minor', 0.95)).toBe('A minor');
+    expect(withDoubt('A minor', 0.7)).toBe('A minor, fairly sure');
+    const doubtful = [
+      { bpm: 174, weight: 0.55 },
+      { bpm: 87, weight: 0.4 },
+      { bpm: 116, weight: 0.05 },
+    ];
+    expect(tempoReading(doubtful)).toBe('87 or 174?');
+    expect(
+      tempoReading([
+        { bpm: 127.996, weight: 0.9 },
+        { bpm: 64, weight: 0.1 },
+      ]),
+    ).toBe('128');
+  });
+
+  it('names keys by tonic and mode', () => {
+    expect(keyName('F#', 'minor')).toBe('F# minor');
+    expect(keyName('C', 'major')).toBe('C major');
+  });
+
+  it.each(Object.keys(LANGUAGES) as Language[])('has a word for everything in language %s', (language) => {
+    const words = LANGUAGES[language];
+    for (const l of LAYERS) expect(words.layers[l]).not.toBe('');
+    for (const f of SECTION_FUNCTIONS) expect(words.functions[f]).not.toBe('');
+    for (const c of CHANGES) expect(words.changes[c]).not.toBe('');
+  });
+});
