@@ -16,6 +16,10 @@ export default tseslint.config(
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
     },
   },
+  {
+    files: ['src/player/browser/**/*.ts'],
+    languageOptions: { parserOptions: { project: './src/player/browser/tsconfig.json' }, globals: globals.browser },
+  },
   { files: ['**/*.mjs'], ...tseslint.configs.disableTypeChecked },
   { files: ['src/cli/**', 'src/setup/**', 'tests/**'], rules: { 'no-console': 'off' } },
 );

@@ -1,0 +1,77 @@
+import type { PageData } from '../data.js';
+import { createCountView } from './count.js';
+import { drawBreaks } from './breaks.js';
+import { connectControls } from './controls.js';
+import { drawCrate } from './crate.js';
+import { byId, setText } from './dom.js';
+import { drawDoubt } from './doubt.js';
+import { createLadderView } from './ladder.js';
+import { firstState, titleOf } from './state.js';
+import { createTick } from './tick.js';
+import { drawTrackHead } from './track-head.js';
+import { createTransport } from './transport.js';
+import { phraseOf, sectionOf } from '../view.js';
+
+const data = JSON.parse(byId('barwise-data').textContent ?? '') as PageData;
+setText(byId('crate-title'), data.title);
+if (data.tracks.length > 0) start();
+
+function start(): void {
+  const state = firstState(data);
+  const tick = createTick();
+  const count = createCountView();
+  const transport = createTransport(state, byId<HTMLAudioElement>('audio'), () => refresh());
+  const jump = (seconds: number) => transport.jump(seconds);
+  const ladder = createLadderView(byId('ladder'), jump);
+  const controls = connectControls(state, transport, tick, (track) => open(track));
+  let spoken = 0;
+  let beat = '';
+
+  /** Everything that hangs on the track or the reading. */
+  const open = (track: number, reading?: number) => {
+    transport.load(track, reading);
+    const { readings } = data.tracks[state.track];
+    drawCrate(byId('crate'), state, open);
+    drawDoubt(byId('doubt'), readings, state.reading[state.track], (i) => open(state.track, i));
+    drawBreaks(byId('breaks'), state.view, jump);
+    ladder.draw(state.view);
+    document.title = `${titleOf(state.view)} · Barwise`;
+    spoken = 0;
+    refresh();
+  };
+
+  /** What hangs on time and controls. The ladder is touched only when the beat is another. */
+  const refresh = () => {
+    const at = count.show(state.view, transport.now());
+    const now = at ? `${at.bar.number} ${at.beat}` : '';
+    if (now !== beat) ladder.light(at);
+    beat = now;
+    if (at && at.bar.phrase !== spoken) {
+      spoken = at.bar.phrase;
+      if (!transport.audio.paused) {
+        ladder.show(spoken);
+        say(spoken);
+      }
+    }
+    controls.refresh();
+    drawTrackHead(byId('track-head'), state.view, transport.audio.playbackRate * 100);
+  };
+
+  /** A screen reader hears of phrases, not of beats. */
+  const say = (number: number) => {
+    const phrase = phraseOf(state.view, number);
+    const name = phrase && sectionOf(state.view, phrase.startBar)?.function;
+    setText(byId('say'), `Phrase ${number}${name ? `, ${name}` : ''}`);
+  };
+
+  const frame = () => {
+    if (!transport.audio.paused) {
+      transport.hold();
+      tick.schedule(state.view, transport.audio);
+      refresh();
+    }
+    requestAnimationFrame(frame);
+  };
+  open(0);
+  requestAnimationFrame(frame);
+}

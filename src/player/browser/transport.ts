@@ -1,0 +1,97 @@
+import { choose, type State } from './state.js';
+import { phraseOf } from '../view.js';
+import { positionAt } from '../position.js';
+
+/** Steps of speed by key, in per cent. */
+const SPEED_STEP = 1;
+const [SLOWEST, FASTEST] = [50, 150];
+
+/** Playing: the audio element under the rules of the page. */
+export interface Transport {
+  readonly audio: HTMLAudioElement;
+  /** Seconds into the track. */
+  now(): number;
+  toggle(): void;
+  jump(seconds: number): void;
+  jumpToPhrase(number: number): void;
+  /** −1: to the phrase one before; 1: to the next. */
+  stepPhrase(by: -1 | 1): void;
+  stepBar(by: -1 | 1): void;
+  toggleLoop(): void;
+  /** Keeps a loop in its phrase; called all the time while playing. */
+  hold(): void;
+  setSpeed(percent: number): void;
+  changeSpeed(by: -1 | 1): void;
+  setVolume(percent: number): void;
+  load(track: number, reading?: number): void;
+}
+
+/** `changed` is called when something other than time has changed. */
+export function createTransport(state: State, audio: HTMLAudioElement, changed: () => void): Transport {
+  let speed = 100;
+  audio.preservesPitch = true;
+  const transport: Transport = {
+    audio,
+    now: () => audio.currentTime,
+    toggle() {
+      if (!audio.paused) return audio.pause();
+      // The element's own error event says what is wrong; a rejected play() says the same a second time.
+      audio.play().catch(() => undefined);
+    },
+    jump(seconds) {
+      const end = Number.isFinite(audio.duration) ? audio.duration : Infinity;
+      audio.currentTime = Math.min(Math.max(seconds, 0), end);
+      if (state.loop !== null) state.loop = positionAt(state.view, audio.currentTime)?.bar.phrase ?? null;
+      changed();
+    },
+    jumpToPhrase(number) {
+      const phrase = phraseOf(state.view, number);
+      if (phrase) transport.jump(phrase.start);
+    },
+    stepPhrase(by) {
+      const starts = state.view.analysis.phrases.map((p) => p.start);
+      transport.jump(step(starts, audio.currentTime, by));
+    },
+    stepBar: (by) => transport.jump(step(state.view.barStarts, audio.currentTime, by)),
+    toggleLoop() {
+      const here = positionAt(state.view, audio.currentTime)?.bar.phrase ?? state.view.analysis.phrases[0]?.number;
+      state.loop = state.loop === null ? (here ?? null) : null;
+      changed();
+    },
+    hold() {
+      const phrase = state.loop === null ? undefined : phraseOf(state.view, state.loop);
+      if (!phrase) return;
+      const over = audio.currentTime - phrase.end;
+      // What has been played too far is left out at the start, so that the beat goes on.
+      if (over >= 0) audio.currentTime = phrase.start + Math.min(over, 0.25);
+    },
+    setSpeed(percent) {
+      speed = Math.min(Math.max(percent, SLOWEST), FASTEST);
+      audio.playbackRate = speed / 100;
+      changed();
+    },
+    changeSpeed: (by) => transport.setSpeed(Math.round(speed) + by * SPEED_STEP),
+    setVolume(percent) {
+      audio.volume = Math.min(Math.max(percent, 0), 100) / 100;
+      changed();
+    },
+    load(track, reading) {
+      const other = track !== state.track || !audio.hasAttribute('src');
+      const playing = !audio.paused;
+      choose(state, track, reading);
+      if (other) {
+        audio.src = state.data.tracks[track].audio;
+        audio.playbackRate = speed / 100;
+        if (playing) audio.play().catch(() => undefined);
+      }
+      changed();
+    },
+  };
+  return transport;
+}
+
+/** The start before or after a time; going back within half a second of a start goes to the one before it. */
+function step(starts: readonly number[], time: number, by: -1 | 1): number {
+  const found = by > 0 ? starts.find((s) => s > time + 0.02) : starts.filter((s) => s < time - 0.5).at(-1);
+  return found ?? (by > 0 ? time : (starts[0] ?? 0));
+}

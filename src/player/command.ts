@@ -1,0 +1,15 @@
+import type { Bpm } from '../units/index.js';
+import { spokenTempo } from './doubt.js';
+
+/** The command that analyses a file under another tempo, to be pasted into a shell. */
+export function tempoCommand(file: string, bpm: Bpm): string {
+  return `barwise analyse ${shellWord(file)} --tempo ${spokenTempo(bpm)}`;
+}
+
+/** A word that every usual shell takes as it is; others in quotes. */
+function shellWord(word: string): string {
+  if (word.startsWith('-')) return shellWord(`./${word}`);
+  if (/^[\w./+:@%-]+$/.test(word)) return word;
+  if (/^[a-z]:\\|\\/i.test(word)) return `"${word}"`;
+  return `'${word.replaceAll("'", `'\\''`)}'`;
+}

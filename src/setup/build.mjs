@@ -1,0 +1,76 @@
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { runQuietly } from './run-quietly.mjs';
+import { filesUnder, stateOf } from './sources.mjs';
+
+const STAMP = 'dist/.built';
+const BIN = 'dist/src/cli/main.js';
+/** The script of the playable page: TypeScript for the browser, bundled into one file. */
+const PAGE_SCRIPT = { from: 'src/player/browser/main.ts', to: 'dist/src/player/browser.js' };
+/** Not part of the package: these run from the source tree only. */
+const STAYS = /^src\/(setup|player\/browser)\//;
+
+/** Builds `dist/` when a source has changed since it was built. */
+export async function ensureBuilt(root, say) {
+  const sources = [...filesUnder(root, 'src'), ...filesUnder(root, 'reports'), 'tsconfig.json'];
+  const state = stateOf(root, sources);
+  const stamp = join(root, STAMP);
+  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === state && existsSync(join(root, BIN))) return;
+  say('Building the program from its sources.');
+  rmSync(stamp, { force: true });
+  const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
+  const project = join(root, 'src', 'setup', 'tsconfig.build.json');
+  await runQuietly(process.execPath, [compiler, '-p', project], { cwd: root, what: 'The build', say });
+  await bundlePageScript(root);
+  copyAssets(root, sources);
+  removeOrphans(root, sources);
+  if (existsSync(join(root, BIN))) chmodSync(join(root, BIN), 0o755);
+  writeFileSync(stamp, state);
+}
+
+async function bundlePageScript(root) {
+  if (!existsSync(join(root, PAGE_SCRIPT.from))) return;
+  const { build } = await import('esbuild');
+  const { bundleOptions } = await import('../player/bundle-options.mjs');
+  await build({ ...bundleOptions(join(root, PAGE_SCRIPT.from)), outfile: join(root, PAGE_SCRIPT.to) });
+}
+
+/** What the compiler does not write: workers in plain JavaScript, style sheets, data. */
+function copyAssets(root, sources) {
+  for (const file of sources.filter(isAsset)) {
+    mkdirSync(dirname(join(root, 'dist', file)), { recursive: true });
+    copyFileSync(join(root, file), join(root, 'dist', file));
+  }
+}
+
+function isAsset(file) {
+  return /^(src|reports)\//.test(file) && !file.endsWith('.ts') && !STAYS.test(file);
+}
+
+/** Removes what was built from sources that are gone, so that nothing runs on a file that nobody can see. */
+function removeOrphans(root, sources) {
+  const kept = new Set(
+    sources
+      .filter(isAsset)
+      .map((file) => `dist/${file}`)
+      .concat(PAGE_SCRIPT.to),
+  );
+  for (const source of sources.filter((file) => file.endsWith('.ts'))) {
+    const stem = `dist/${source.replace(/\.ts$/, '')}`;
+    for (const ending of ['.js', '.js.map', '.d.ts']) kept.add(stem + ending);
+  }
+  for (const file of [...filesUnder(root, 'dist/src'), ...filesUnder(root, 'dist/reports')]) {
+    if (!kept.has(file)) rmSync(join(root, file));
+  }
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+  try {
+    await ensureBuilt(root, console.log);
+  } catch (error) {
+    console.error(error.message);
+    process.exitCode = 1;
+  }
+}

@@ -1,0 +1,2 @@
+export const NEEDED: readonly [number, number];
+export function nodeComplaint(version: string): string | null;

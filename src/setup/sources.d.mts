@@ -1,0 +1,2 @@
+export function filesUnder(root: string, folder: string): string[];
+export function stateOf(root: string, files: readonly string[]): string;
