@@ -1,0 +1,44 @@
+// The only place that loads essentia.js. It runs in a worker thread because loading it hooks `uncaughtException`, makes
+// unhandled rejections abort and keeps a heap that only grows: all of that ends with the thread.
+// Plain JavaScript, so that the same file serves the sources and the build.
+import { createRequire } from 'node:module';
+import { parentPort } from 'node:worker_threads';
+
+const { Essentia, EssentiaWASM } = createRequire(import.meta.url)('essentia.js');
+const essentia = new Essentia(EssentiaWASM);
+
+/** Parameters of KeyExtractor up to the profile; the rest keeps the library's defaults. */
+const KEY_PARAMETERS = [true, 4096, 4096, 12, 3500, 60, 25, 0.2];
+
+const tasks = {
+  /** The key of some seconds of music at 44.1 kHz, by the given profile. */
+  key(vector, { profile }) {
+    const { key, scale, strength } = essentia.KeyExtractor(vector, ...KEY_PARAMETERS, profile);
+    return { key, scale, strength };
+  },
+  /** Beat times of a whole track at 44.1 kHz. */
+  beats(vector, { method }) {
+    const result = essentia.RhythmExtractor2013(vector, 208, method, 40);
+    try {
+      return { ticks: Float32Array.from(essentia.vectorToArray(result.ticks)), bpm: result.bpm };
+    } finally {
+      for (const part of [result.ticks, result.estimates, result.bpmIntervals]) part?.delete?.();
+    }
+  },
+};
+
+parentPort.on('message', ({ id, task, samples, options }) => {
+  let vector;
+  try {
+    vector = essentia.arrayToVector(samples);
+    parentPort.postMessage({ id, value: tasks[task](vector, options) });
+  } catch (error) {
+    // Exceptions of the compiled code arrive as bare numbers.
+    parentPort.postMessage({
+      id,
+      error: error instanceof Error ? error.message : `essentia.js gave up (${String(error)})`,
+    });
+  } finally {
+    vector?.delete();
+  }
+});

@@ -1,0 +1,83 @@
+import type { Frames } from '../units/index.js';
+
+/** Samples of one excerpt: eight analysis frames of the key extractor (0.74 s at 44.1 kHz). */
+const EXCERPT: Frames = 8 * 4096;
+/** Excerpts that are kept at most: two minutes, 21 MB, for a track of any length. */
+const CAPACITY = 160;
+/** Fade at both ends of an excerpt that is cut from its neighbours, so that the cut adds no click (6 ms). */
+const FADE: Frames = 256;
+/** Excerpts this far below the loudest say nothing (−50 dB as a power ratio). */
+const SILENT = 1e-5;
+/** Level everything is brought to: the extractor has thresholds of its own (root mean square 0.2, −14 dBFS). */
+const LEVEL = 0.2;
+
+/** Evenly spread excerpts of a stream of samples. */
+export interface Reservoir {
+  /** Non-finite samples count as zero. */
+  push(samples: Float32Array): void;
+  /** The excerpts in order, at one level; empty when the stream was silent. */
+  finish(): Float32Array[];
+}
+
+/** Starts a reservoir: it keeps every excerpt, then every second, every fourth … as the stream gets longer. */
+export function createReservoir(): Reservoir {
+  let kept: Float32Array[] = [];
+  let stride = 1;
+  let index = 0; // of the excerpt being filled
+  let current = new Float32Array(EXCERPT);
+  let filled = 0;
+
+  function store(excerpt: Float32Array): void {
+    if (index % stride === 0) {
+      kept.push(excerpt);
+      current = new Float32Array(EXCERPT);
+    }
+    index++;
+    filled = 0;
+    if (kept.length < CAPACITY) return;
+    kept = kept.filter((_, i) => i % 2 === 0);
+    stride *= 2;
+  }
+
+  return {
+    push(samples) {
+      for (let from = 0; from < samples.length;) {
+        const n = Math.min(samples.length - from, EXCERPT - filled);
+        current.set(samples.subarray(from, from + n), filled);
+        filled += n;
+        from += n;
+        if (filled === EXCERPT) store(current);
+      }
+    },
+    finish() {
+      if (kept.length === 0 && filled > 0) kept.push(current.slice(0, filled));
+      const powers = kept.map(cleanPower);
+      const loudest = Math.max(0, ...powers);
+      if (loudest === 0) return [];
+      const heard = kept.filter((_, i) => powers[i] > loudest * SILENT);
+      const mean = powers.filter((p) => p > loudest * SILENT).reduce((a, b) => a + b, 0) / heard.length;
+      const gain = LEVEL / Math.sqrt(mean);
+      for (const excerpt of heard) level(excerpt, gain, stride > 1 || heard.length < kept.length);
+      return heard;
+    },
+  };
+}
+
+/** Mean power; replaces what is no number by zero. */
+function cleanPower(x: Float32Array): number {
+  let sum = 0;
+  for (let i = 0; i < x.length; i++) {
+    if (!Number.isFinite(x[i])) x[i] = 0;
+    sum += x[i] * x[i];
+  }
+  return sum / x.length;
+}
+
+function level(x: Float32Array, gain: number, fade: boolean): void {
+  for (let i = 0; i < x.length; i++) x[i] *= gain;
+  if (!fade) return;
+  for (let i = 0; i < Math.min(FADE, x.length / 2); i++) {
+    x[i] *= i / FADE;
+    x[x.length - 1 - i] *= i / FADE;
+  }
+}
