@@ -2,6 +2,7 @@ import { BarwiseError, throwIfAborted, type RunOptions } from '../units/index.js
 import { openBytes, type ByteReader } from './bytes.js';
 import type { Container, DecoderChoice } from './container.js';
 import { digestOf } from './digest.js';
+import { openFlac } from './flac/container.js';
 import { checkLimits } from './limits.js';
 import { openMp3 } from './mp3/container.js';
 import { openPcm } from './pcm/container.js';
@@ -59,6 +60,8 @@ function openContainer(reader: ByteReader, file: string, sniffed: Sniffed, optio
     case 'wav':
     case 'aiff':
       return openPcm(reader, file, sniffed.kind);
+    case 'flac':
+      return openFlac(reader, file, sniffed.start);
     case 'mp3':
       return openMp3(reader, file, sniffed.start);
     default:

@@ -6,7 +6,7 @@ import { pieceSource } from '../decoder/source.js';
 import type { AudioWarning } from '../source.js';
 import { damagedFrames, truncated } from '../warnings.js';
 import { readInfoTag } from './infotag.js';
-import { beforeTrailingTags } from './trailing.js';
+import { beforeTrailingTags } from '../trailing.js';
 import { follows, frameRanges, walkFrames, type FrameWalk } from './walk.js';
 
 /** Samples by which every MPEG Layer III decoder is late: hybrid filter bank and polyphase overlap (LAME technical FAQ). */

@@ -1,4 +1,4 @@
-import { text, viewOf, type ByteReader } from '../bytes.js';
+import { text, viewOf, type ByteReader } from './bytes.js';
 
 /**
  * Where the audio ends: before ID3v1, APEv2 and Lyrics3v2 tags, in whatever order they stand.
