@@ -3,3 +3,8 @@ export * from './arrangement.js';
 export { renderArrangement } from './render.js';
 export type { Rendering } from './render.js';
 export { arrangementTruth } from './truth-of.js';
+export { demoCrate } from './demo-crate.js';
+export { DEMO_FORMATS } from './demo-track.js';
+export type { DemoFormat, DemoTrack } from './demo-track.js';
+export { randomArrangement } from './random-arrangement.js';
+export type { DrawOptions } from './random-arrangement.js';
