@@ -1,5 +1,5 @@
 import { PITCH_CLASSES } from '../units/index.js';
-import type { Bpm, Fraction } from '../units/index.js';
+import type { Bpm, Fraction, Mode } from '../units/index.js';
 import { STYLES } from './arrangement.js';
 import type { Arrangement, StyleName } from './arrangement.js';
 import { seededRandom } from './random.js';
@@ -28,7 +28,7 @@ const TEMPOS: Readonly<Record<StyleName, readonly [Bpm, Bpm]>> = {
   'lilting-three': [96, 138],
 };
 
-const PROGRESSIONS = {
+const PROGRESSIONS: Readonly<Record<Mode, readonly (readonly number[])[]>> = {
   minor: [
     [1, 1, 6, 7],
     [1, 6, 3, 7],
@@ -48,7 +48,7 @@ const PROGRESSIONS = {
     [1, 3, 4, 5, 1, 3, 6, 5],
     [1, 1, 2, 2, 4, 4, 1, 1],
   ],
-} as const;
+};
 
 function drawTempo(range: readonly [Bpm, Bpm], random: Random): Bpm {
   const bpm = random.between(range[0], range[1]);
