@@ -5,6 +5,7 @@ import { digestOf } from './digest.js';
 import { openFlac } from './flac/container.js';
 import { checkLimits } from './limits.js';
 import { openMp3 } from './mp3/container.js';
+import { openOgg } from './ogg/container.js';
 import { openPcm } from './pcm/container.js';
 import { sniff, type Sniffed } from './sniff.js';
 import type { AudioFileInfo, AudioSource, AudioWarning } from './source.js';
@@ -62,6 +63,8 @@ function openContainer(reader: ByteReader, file: string, sniffed: Sniffed, optio
       return openPcm(reader, file, sniffed.kind);
     case 'flac':
       return openFlac(reader, file, sniffed.start);
+    case 'ogg':
+      return openOgg(reader, file, sniffed.start);
     case 'mp3':
       return openMp3(reader, file, sniffed.start);
     default:

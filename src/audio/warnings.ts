@@ -20,13 +20,12 @@ export function collectWarnings(onWarning?: (warning: AudioWarning) => void): Wa
   };
 }
 
-/** The file ends before its own headers say it should. */
-export function truncated(promised: Seconds, found: Seconds): AudioWarning {
+/** The file ends before its own headers say it should. @param promised `null` when they only say that more should come */
+export function truncated(promised: Seconds | null, found: Seconds): AudioWarning {
+  const claim = promised === null ? 'its last page is missing and' : `its headers promise ${seconds(promised)}, but`;
   return {
     code: 'truncated',
-    message:
-      `The file ends early: its headers promise ${seconds(promised)}, ` +
-      `but only ${seconds(found)} are there; copy it again to have the rest.`,
+    message: `The file ends early: ${claim} only ${seconds(found)} are there; copy it again to have the rest.`,
   };
 }
 

@@ -22,17 +22,12 @@ export async function decodePiece(
   const fits = channels?.length === list.channels && whole?.sampleRate === list.sampleRate;
   if (channels && fits) {
     const got = channels[0].length;
-    if (piece.leadIn === null) {
-      const from = await measureLeadIn(piece, list, decoder, reader);
-      const block = channels.map((c) => c.subarray(from, from + piece.frames));
-      return [{ start: piece.start, block }];
-    }
     if (got >= piece.leadIn + piece.frames) {
       const from = got - piece.frames;
       return [{ start: piece.start, block: channels.map((c) => c.subarray(from)) }];
     }
   }
-  const halves = piece.halves?.();
+  const halves = piece.halves();
   if (!halves) return channels && fits ? salvage(piece, channels) : [];
   const first = await decodePiece(halves[0], list, decoder, reader);
   return [...first, ...(await decodePiece(halves[1], list, decoder, reader))];
@@ -43,10 +38,4 @@ function salvage(piece: Piece, channels: AudioBlock): Rendered {
   const got = channels[0].length;
   if (got < piece.frames || piece.leadIn === 0) return [];
   return [{ start: piece.start, block: channels.map((c) => c.subarray(got - piece.frames)) }];
-}
-
-async function measureLeadIn(piece: Piece, list: PieceList, decoder: DecoderProcess, reader: ByteReader) {
-  if (!piece.leadInBytes) return 0;
-  const lead = await decoder.decode(await piece.leadInBytes(reader), list.sampleRate);
-  return lead?.channels[0]?.length ?? 0;
 }

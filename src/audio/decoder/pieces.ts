@@ -11,17 +11,12 @@ export interface Piece {
   readonly start: Frames;
   /** Frames it has to give. */
   readonly frames: Frames;
-  /**
-   * Frames of lead-in that are decoded before the first one, to bring the decoder into its state, when the container
-   * says how many there are; `null` when only their own decoding tells.
-   */
-  readonly leadIn: Frames | null;
+  /** Frames that are decoded before the first one, to bring the decoder into its state. */
+  readonly leadIn: Frames;
   /** The bytes of lead-in and piece, as a whole file of the codec. */
   bytes(reader: ByteReader): Promise<Uint8Array>;
-  /** The bytes of the lead-in alone, where `leadIn` is `null`. */
-  leadInBytes?(reader: ByteReader): Promise<Uint8Array>;
-  /** The same stretch in two, for finding out which part is damaged; `null` when it cannot be parted. */
-  halves?(): readonly [Piece, Piece] | null;
+  /** The same stretch in two, for finding out which part is damaged; `null` when it is too short. */
+  halves(): readonly [Piece, Piece] | null;
 }
 
 /** What a container's parser makes of a compressed file. */
