@@ -1,7 +1,7 @@
 import type { Arrangement } from './arrangement.js';
 import { timeOfBeat } from './clock.js';
 import type { Kit } from './kit.js';
-import type { Hit } from './mix/bus.js';
+import type { Hit } from './mix/feed.js';
 import { playDrums } from './patterns/drums.js';
 import { chordOn } from './patterns/harmony.js';
 import { playMarks } from './patterns/marks.js';

@@ -1,7 +1,7 @@
 import type { Frames } from '../../units/index.js';
 import { saturate } from '../sound/filters.js';
 import { RATE } from '../sound/shot.js';
-import type { Stereo } from './bus.js';
+import type { Stereo } from './feed.js';
 
 /** Largest sample that leaves the master: −0.9 dBFS, which leaves room for what a lossy codec adds. */
 export const CEILING = 0.9;
