@@ -4,3 +4,16 @@
  */
 export * from './units/index.js';
 export * from './track/index.js';
+export type { AudioWarning } from './audio/index.js';
+export type { FormConstraints } from './form/index.js';
+export type { GridConstraints } from './rhythm/index.js';
+export type { FrontEnd } from './signal/index.js';
+export {
+  analyseCrate,
+  findTracks,
+  type CrateAnalysis,
+  type CrateFailure,
+  type CrateOptions,
+  type FoundTracks,
+  type TrackDone,
+} from './crate/index.js';

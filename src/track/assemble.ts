@@ -1,6 +1,8 @@
 import type { AudioFileInfo, AudioWarning } from '../audio/index.js';
 import type { Form, Irregularity } from '../form/index.js';
+import type { Loudness } from '../loudness/index.js';
 import type { Grid } from '../rhythm/index.js';
+import type { Key } from '../tonality/index.js';
 import { LAYERS, toStoredTime, type Confidence } from '../units/index.js';
 import { explain } from '../wording/index.js';
 import { SCHEMA_VERSION, type AnalysisIrregularity, type TrackAnalysis } from './analysis.js';
@@ -12,8 +14,8 @@ export interface Findings {
   readonly identity: TrackAnalysis['analysis'];
   readonly grid: Grid;
   readonly form: Form;
-  readonly key: TrackAnalysis['key'];
-  readonly loudness: TrackAnalysis['loudness'];
+  readonly key: Key;
+  readonly loudness: Loudness;
 }
 
 /** Turns the findings into plain data: times to 0.1 ms, shares and confidences to a thousandth, sentences in English. */
@@ -67,8 +69,17 @@ export function assemble({ info, warnings, identity, grid, form, key, loudness }
     })),
     layers: Object.fromEntries(LAYERS.map((l) => [l, form.layers[l].map(share)])) as TrackAnalysis['layers'],
     irregularities: form.irregularities.map((i) => plainIrregularity(i, grid, form)),
-    key,
-    loudness,
+    key: {
+      tonic: key.tonic,
+      mode: key.mode,
+      confidence: share(key.confidence),
+      alternatives: key.alternatives.map((a) => ({ ...a, weight: round(a.weight, 3) })),
+    },
+    loudness: {
+      integratedLufs: level(loudness.integratedLufs),
+      truePeakDbtp: level(loudness.truePeakDbtp),
+      rangeLu: level(loudness.rangeLu),
+    },
   };
 }
 
@@ -106,6 +117,11 @@ function plainIrregularity(irregularity: Irregularity, grid: Grid, form: Form): 
 
 function share(value: Confidence): Confidence {
   return value === null ? null : round(Math.min(Math.max(value, 0), 1), 3);
+}
+
+/** Levels to a hundredth of a decibel. */
+function level(value: number | null): number | null {
+  return value === null ? null : round(value, 2);
 }
 
 function round(value: number, decimals: number): number {
