@@ -1,0 +1,73 @@
+import type { AnalysisPhrase, TrackAnalysis } from '../track/index.js';
+import { BARS_IN_GROUP, barRange, clock, countLabel } from '../units/index.js';
+import { onTheOne } from '../wording/index.js';
+import type { Display } from './display.js';
+import { htmlTable, textTable, type TableCell } from './markup.js';
+
+const HEAD: readonly TableCell[] = [
+  { text: 'phrase', number: true },
+  { text: 'bars' },
+  { text: 'starts', number: true },
+  { text: 'length' },
+  { text: 'count' },
+  { text: 'on phrase one' },
+];
+
+/**
+ * The track phrase by phrase: where each starts, how long it is in bars and beats, how it is counted, and what happens
+ * on its one. Phrases that leave the track's pattern are set bold.
+ */
+export function countTable(analysis: TrackAnalysis): Display {
+  const caption = `${analysis.phrases.length} phrases; the usual one has ${analysis.phraseBars} bars.`;
+  const rows = analysis.phrases.map((phrase) => rowOf(analysis, phrase));
+  return {
+    bundle: { 'text/html': htmlTable(caption, HEAD, rows), 'text/plain': textTable(caption, HEAD, rows) },
+  };
+}
+
+function rowOf(analysis: TrackAnalysis, phrase: AnalysisPhrase): TableCell[] {
+  const inside = analysis.bars.filter((bar) => bar.number >= phrase.startBar && bar.number <= phrase.endBar);
+  const beats = inside.reduce((sum, bar) => sum + bar.beats, 0);
+  const section = analysis.sections.find((s) => s.startBar === phrase.startBar);
+  const events = analysis.events.filter((event) => event.bar === phrase.startBar && event.beat === 1);
+  const strong = !phrase.regular;
+  return [
+    { text: String(phrase.number), number: true, strong },
+    { text: barRange(phrase.startBar, phrase.endBar), strong },
+    { text: clock(phrase.start), number: true, strong },
+    { text: `${phrase.bars} ${phrase.bars === 1 ? 'bar' : 'bars'}, ${beats} beats`, strong },
+    { text: groupsOf(phrase.bars) },
+    { text: onTheOne(section?.function ?? null, events) },
+  ];
+}
+
+/** A length in groups and bars, as it is counted: "4 × 4", "4 × 4 + 2". */
+export function groupsOf(bars: number): string {
+  const groups = Math.floor(bars / BARS_IN_GROUP);
+  const rest = bars % BARS_IN_GROUP;
+  if (groups === 0) return String(rest);
+  return `${groups} × ${BARS_IN_GROUP}${rest > 0 ? ` + ${rest}` : ''}`;
+}
+
+/**
+ * Every beat of some bars with its count: bar of the group, beat of the bar, and the time.
+ * @param fromBar, bars which bars, by number; 8 bars from bar 1 by default
+ */
+export function beatTable(analysis: TrackAnalysis, fromBar = 1, bars = 8): Display {
+  const shown = analysis.bars.filter(({ number }) => number >= fromBar && number < fromBar + bars);
+  const most = Math.max(0, ...shown.map((bar) => bar.beats));
+  const beatNumbers = Array.from({ length: most }, (_, i) => i + 1);
+  const head: TableCell[] = [{ text: 'bar', number: true }, ...beatNumbers.map((n) => ({ text: `beat ${n}` }))];
+  let at = analysis.bars.filter(({ number }) => number < fromBar).reduce((sum, bar) => sum + bar.beats, 0);
+  const rows = shown.map((bar) => {
+    const cells = beatNumbers.map((n) => {
+      const time = n <= bar.beats ? analysis.beats[at + n - 1] : undefined;
+      const text = time === undefined ? '' : `${countLabel(bar.groupBar, n)}  (${clock(time, 2)})`;
+      return { text, strong: n === 1 && bar.groupBar === 1 };
+    });
+    at += bar.beats;
+    return [{ text: String(bar.number), number: true }, ...cells];
+  });
+  const caption = 'Counted aloud: bar of the group · beat of the bar. Bold: group one.';
+  return { bundle: { 'text/html': htmlTable(caption, head, rows), 'text/plain': textTable(caption, head, rows) } };
+}

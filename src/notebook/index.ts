@@ -1,0 +1,10 @@
+export { runNotebook, type NotebookResult, type NotebookRun } from './run.js';
+export type { Parameters, ParameterValue } from './parameters.js';
+export { notebookToHtml, type HtmlOptions } from './html.js';
+export { parseNotebook, readNotebook } from './read.js';
+export { formatNotebook, writeNotebook } from './write.js';
+export type * from './nbformat.js';
+export { bundleOf, chart, show, VEGA_LITE_MIME, type Display } from './display.js';
+export { trackName, trackSummary } from './summary.js';
+export { beatTable, countTable } from './counttable.js';
+export { ladder } from './ladderdisplay.js';

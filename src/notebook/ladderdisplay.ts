@@ -1,0 +1,15 @@
+import { describeLadder, ladderToSvg, layoutLadder, PAPER_THEME } from '../ladder/index.js';
+import type { TrackAnalysis } from '../track/index.js';
+import type { Display } from './display.js';
+import { trackName } from './summary.js';
+
+/** As wide as the charts with their axis. */
+const DEFAULT_WIDTH = 788;
+
+/** The ladder of a track: one rung a phrase, one cell a bar, a strip a layer. @param width in pixels */
+export function ladder(analysis: TrackAnalysis, width = DEFAULT_WIDTH): Display {
+  const geometry = layoutLadder(analysis, { width });
+  const id = `ladder-${analysis.source.audioDigest.slice(0, 8)}-${Math.round(width)}`;
+  const svg = ladderToSvg(geometry, PAPER_THEME, { title: trackName(analysis), id });
+  return { bundle: { 'image/svg+xml': svg, 'text/plain': describeLadder(geometry) } };
+}
