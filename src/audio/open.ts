@@ -1,9 +1,11 @@
 import { BarwiseError, throwIfAborted, type RunOptions } from '../units/index.js';
+import { openAdts } from './aac/container.js';
 import { openBytes, type ByteReader } from './bytes.js';
 import type { Container, DecoderChoice } from './container.js';
 import { digestOf } from './digest.js';
 import { openFlac } from './flac/container.js';
 import { checkLimits } from './limits.js';
+import { openMp4 } from './mp4/container.js';
 import { openMp3 } from './mp3/container.js';
 import { openOgg } from './ogg/container.js';
 import { openPcm } from './pcm/container.js';
@@ -40,7 +42,7 @@ export async function openAudio(file: string, options: OpenOptions = {}): Promis
   const reader = await openBytes(file);
   try {
     const sniffed = await sniff(reader, file);
-    const container = await openContainer(reader, file, sniffed, options);
+    const container = await openContainer(reader, file, sniffed);
     checkLimits(file, container);
     const audioDigest = await digestOf(reader, container.digestParts, options.signal);
     const tags = await readTags(file, sniffed.kind);
@@ -56,7 +58,7 @@ export async function openAudio(file: string, options: OpenOptions = {}): Promis
   }
 }
 
-function openContainer(reader: ByteReader, file: string, sniffed: Sniffed, options: RunOptions): Promise<Container> {
+function openContainer(reader: ByteReader, file: string, sniffed: Sniffed): Promise<Container> {
   switch (sniffed.kind) {
     case 'wav':
     case 'aiff':
@@ -67,9 +69,10 @@ function openContainer(reader: ByteReader, file: string, sniffed: Sniffed, optio
       return openOgg(reader, file, sniffed.start);
     case 'mp3':
       return openMp3(reader, file, sniffed.start);
-    default:
-      void options;
-      throw new BarwiseError('unsupported-format', `${file} cannot be read yet.`, { file });
+    case 'mp4':
+      return openMp4(reader, file);
+    case 'adts':
+      return openAdts(reader, file, sniffed.start);
   }
 }
 

@@ -1,13 +1,14 @@
 import { BarwiseError } from '../../units/index.js';
 import type { ByteReader } from '../bytes.js';
 import type { Container } from '../container.js';
-import { pieceFrames, type Piece } from '../decoder/pieces.js';
 import { pieceSource } from '../decoder/source.js';
+import { framedPieces } from '../framed/pieces.js';
+import { frameRanges, walkFrames, type FrameKind } from '../framed/walk.js';
 import type { AudioWarning } from '../source.js';
 import { damagedFrames, truncated } from '../warnings.js';
+import { parseMpegHeader, sameStream, type MpegHeader } from './header.js';
 import { readInfoTag } from './infotag.js';
 import { beforeTrailingTags } from '../trailing.js';
-import { follows, frameRanges, walkFrames, type FrameWalk } from './walk.js';
 
 /** Samples by which every MPEG Layer III decoder is late: hybrid filter bank and polyphase overlap (LAME technical FAQ). */
 export const DECODER_DELAY = 529;
@@ -20,10 +21,12 @@ const COUNT_TOLERANCE = 2;
 /** Bytes after the last frame that may be some tag of its own kind. */
 const REST_TOLERANCE = 1 << 14;
 
+const MPEG: FrameKind<MpegHeader> = { headerBytes: 4, parse: parseMpegHeader, same: sameStream };
+
 /** Opens an MP3 file. @param start position after ID3v2 tags, near the first frame */
 export async function openMp3(reader: ByteReader, file: string, start: number): Promise<Container> {
   const end = await beforeTrailingTags(reader, start);
-  const walk = await walkFrames(reader, start, end);
+  const walk = await walkFrames(reader, MPEG, start, end);
   if (!walk) throw new BarwiseError('damaged', `${file} holds no whole MP3 frame: copy the file again.`, { file });
   const { first } = walk;
   if (first.layer !== 3) {
@@ -50,7 +53,8 @@ export async function openMp3(reader: ByteReader, file: string, start: number): 
   } else if (!tag?.frames && walk.rest > REST_TOLERANCE) {
     warnings.push(damagedFrames(1, there / sampleRate, 0));
   }
-  const list = { codec: 'mp3', sampleRate, channels, skip, frames, pieces: piecesOf(walk, from) } as const;
+  const pieces = framedPieces(walk, { samples, channels, leadIn: LEAD_IN }, from);
+  const list = { codec: 'mp3', sampleRate, channels, skip, frames, pieces } as const;
   return {
     codec: 'MP3',
     sampleRate,
@@ -59,39 +63,5 @@ export async function openMp3(reader: ByteReader, file: string, start: number): 
     digestParts: frameRanges(walk),
     warnings,
     source: (options) => pieceSource(file, list, options),
-  };
-}
-
-/** Cuts the stream into pieces of whole frames; a piece ends where frames were lost. */
-function piecesOf(walk: FrameWalk, from: number): Piece[] {
-  const { samples, channels } = walk.first;
-  const most = Math.max(1, Math.floor(pieceFrames(channels) / samples));
-  const pieces: Piece[] = [];
-  for (let i = from, runStart = from; i < walk.offsets.length;) {
-    if (!follows(walk, i)) runStart = i;
-    let to = i + 1;
-    while (to < walk.offsets.length && to - i < most && follows(walk, to)) to++;
-    pieces.push(pieceOf(walk, walk.numbers[from], runStart, i, to));
-    i = to;
-  }
-  return pieces;
-}
-
-/** Frames i … to − 1, with a lead-in that reaches back to the start of the run at most. */
-function pieceOf(walk: FrameWalk, base: number, runStart: number, i: number, to: number): Piece {
-  const { samples } = walk.first;
-  const lead = Math.max(runStart, i - LEAD_IN);
-  const offset = walk.offsets[lead];
-  const length = walk.offsets[to - 1] + walk.lengths[to - 1] - offset;
-  return {
-    start: (walk.numbers[i] - base) * samples,
-    frames: (to - i) * samples,
-    leadIn: (i - lead) * samples,
-    bytes: (reader) => reader.copy(offset, length),
-    halves() {
-      if (to - i < 2) return null;
-      const middle = (i + to) >> 1;
-      return [pieceOf(walk, base, runStart, i, middle), pieceOf(walk, base, runStart, middle, to)];
-    },
   };
 }

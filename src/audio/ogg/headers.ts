@@ -1,5 +1,6 @@
 import { BarwiseError } from '../../units/index.js';
 import { text, type ByteReader } from '../bytes.js';
+import { join } from '../join.js';
 import { findPage, pagesOf, readPage, type OggPage } from './page.js';
 import { readIdentification, readSetup, type VorbisSetup } from './setup.js';
 
@@ -71,16 +72,4 @@ export function headPages(head: VorbisHead): Uint8Array[] {
     pages.push(...pagesOf({ bytes, granule: 0 }, pages.length, { first: i === 0 }));
   });
   return pages;
-}
-
-/** Puts byte arrays together. */
-export function join(parts: readonly Uint8Array[]): Uint8Array {
-  if (parts.length === 1) return parts[0];
-  const whole = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.length;
-  }
-  return whole;
 }

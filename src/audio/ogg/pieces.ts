@@ -1,6 +1,7 @@
 import type { ByteReader } from '../bytes.js';
 import { pieceFrames, type Piece } from '../decoder/pieces.js';
-import { headPages, join, type VorbisHead } from './headers.js';
+import { join } from '../join.js';
+import { headPages, type VorbisHead } from './headers.js';
 import { pagesOf } from './page.js';
 import type { AudioPage } from './walk.js';
 

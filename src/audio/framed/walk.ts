@@ -1,10 +1,18 @@
 import type { ByteRange, ByteReader } from '../bytes.js';
 import { afterId3 } from '../sniff.js';
-import { parseMpegHeader, sameStream, type MpegHeader } from './header.js';
 
-/** The frames of an MPEG audio stream, as they stand in the file. */
-export interface FrameWalk {
-  readonly first: MpegHeader;
+/** A kind of stream whose frames each begin with a header that tells their length. */
+export interface FrameKind<Header extends { readonly length: number }> {
+  /** Most bytes a header needs. */
+  readonly headerBytes: number;
+  readonly parse: (bytes: Uint8Array, at: number) => Header | null;
+  /** Whether two headers can belong to one stream. */
+  readonly same: (a: Header, b: Header) => boolean;
+}
+
+/** The frames of a stream, as they stand in the file. */
+export interface FrameWalk<Header> {
+  readonly first: Header;
   /** Byte position of every frame. */
   readonly offsets: readonly number[];
   /** Bytes of every frame. */
@@ -20,16 +28,21 @@ export interface FrameWalk {
 }
 
 /** Walks from frame to frame and finds the way back after a break. @param end where the audio ends and tags begin */
-export async function walkFrames(reader: ByteReader, start: number, end: number): Promise<FrameWalk | null> {
+export async function walkFrames<Header extends { readonly length: number }>(
+  reader: ByteReader,
+  kind: FrameKind<Header>,
+  start: number,
+  end: number,
+): Promise<FrameWalk<Header> | null> {
   const offsets: number[] = [];
   const lengths: number[] = [];
   const numbers: number[] = [];
-  let first: MpegHeader | null = null;
+  let first: Header | null = null;
   let [breaks, frame, bytes, rest] = [0, 0, 0, 0];
   let cut = false;
   for (let at = start; at + 4 <= end;) {
-    const header = parseMpegHeader(await reader.at(at, 4));
-    const fits = header !== null && (first === null || sameStream(first, header));
+    const header: Header | null = kind.parse(await reader.at(at, kind.headerBytes), 0);
+    const fits = header !== null && (first === null || kind.same(first, header));
     if (fits && at + header.length <= end) {
       first ??= header;
       offsets.push(at);
@@ -39,7 +52,7 @@ export async function walkFrames(reader: ByteReader, start: number, end: number)
       at += header.length;
       continue;
     }
-    const next = first && (await findNext(reader, at, end, first));
+    const next = first && (await findNext(reader, kind, at, end, first));
     if (!next) {
       cut = fits;
       rest = fits || (await isZero(reader, at, end)) ? 0 : end - at;
@@ -56,7 +69,7 @@ export async function walkFrames(reader: ByteReader, start: number, end: number)
 }
 
 /** Whether a frame follows the one before it without a gap, in time and in the file. */
-export function follows(walk: FrameWalk, i: number): boolean {
+export function follows(walk: FrameWalk<unknown>, i: number): boolean {
   return (
     i > 0 &&
     walk.numbers[i] === walk.numbers[i - 1] + 1 &&
@@ -65,7 +78,7 @@ export function follows(walk: FrameWalk, i: number): boolean {
 }
 
 /** The frames' stretches of the file. */
-export function frameRanges(walk: FrameWalk): ByteRange[] {
+export function frameRanges(walk: FrameWalk<unknown>): ByteRange[] {
   const ranges: ByteRange[] = [];
   for (let i = 0; i < walk.offsets.length;) {
     const offset = walk.offsets[i];
@@ -77,20 +90,26 @@ export function frameRanges(walk: FrameWalk): ByteRange[] {
 }
 
 /** The next place where two headers stand in a row. An ID3v2 tag between two files that were joined is no damage. */
-async function findNext(reader: ByteReader, from: number, end: number, like: MpegHeader) {
+async function findNext<Header extends { readonly length: number }>(
+  reader: ByteReader,
+  { headerBytes, parse, same }: FrameKind<Header>,
+  from: number,
+  end: number,
+  like: Header,
+) {
   const afterTag = await afterId3(reader, from);
-  if (afterTag > from && parseMpegHeader(await reader.at(afterTag, 4))) return { offset: afterTag, tag: true };
-  for (let at = from; at + 4 <= end; at++) {
+  if (afterTag > from && parse(await reader.at(afterTag, headerBytes), 0)) return { offset: afterTag, tag: true };
+  for (let at = from; at + headerBytes <= end; at++) {
     const bytes = await reader.copy(at, 1 << 16);
     let found = bytes.indexOf(0xff);
-    for (; found >= 0 && found + 4 <= bytes.length; found = bytes.indexOf(0xff, found + 1)) {
-      const header = parseMpegHeader(bytes, found);
-      if (!header || !sameStream(like, header)) continue;
+    for (; found >= 0 && found + headerBytes <= bytes.length; found = bytes.indexOf(0xff, found + 1)) {
+      const header = parse(bytes, found);
+      if (!header || !same(like, header)) continue;
       const after = at + found + header.length;
-      const next = after + 4 <= end ? parseMpegHeader(await reader.copy(after, 4)) : null;
-      if (after === end || (next && sameStream(like, next))) return { offset: at + found, tag: false };
+      const next = after + headerBytes <= end ? parse(await reader.copy(after, headerBytes), 0) : null;
+      if (after === end || (next && same(like, next))) return { offset: at + found, tag: false };
     }
-    at += bytes.length - 4;
+    at += Math.max(0, bytes.length - headerBytes);
   }
   return null;
 }
