@@ -1,21 +1,29 @@
-import { logitScore, softmax } from '../learned/index.js';
+import { softmax } from '../learned/index.js';
 import type { FrontEnd } from '../signal/index.js';
-import { BarwiseError, throwIfAborted, type RunOptions } from '../units/index.js';
+import { BarwiseError, throwIfAborted, type RunOptions, type Seconds } from '../units/index.js';
+import { barPath } from './bar-path.js';
+import { joinSingles, makeBars } from './bars.js';
 import { beatFeatures } from './beat-features.js';
-import { downbeatCues, foldedCues } from './downbeat-cues.js';
-import type { Grid, GridBar, GridConstraints } from './grid.js';
+import { downbeatCues } from './downbeat-cues.js';
+import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
+import { extendBeats } from './extend-beats.js';
+import { soundExtent } from './extent.js';
+import type { Grid, GridConstraints } from './grid.js';
+import { gridIrregularities } from './grid-irregularities.js';
+import { layBeats } from './lay-beats.js';
+import { weighMetres } from './metre.js';
 import { logPowers, onsetCurves } from './onsets.js';
-import { regularBeats } from './readings.js';
-import { fitSteady } from './steady-fit.js';
-import { transientsNear } from './transients.js';
-import { weighBeats } from './weigh-beats.js';
-import { DOWNBEAT_WEIGHTS } from '../learned/index.js';
+import { findPulse } from './pulse.js';
+import { swingRatio } from './swing.js';
 
 /** Shorter music has too few beats to count on (s). */
-const SHORTEST = 8;
-
+const SHORTEST: Seconds = 8;
+/** Fewer beats than this are no grid. */
+const FEWEST_BEATS = 8;
 /** Mean power below this is silence (−90 dB re full scale). */
 const SILENCE = 1e-9;
+/** Pulse clarity below this is no beat: noise and speech stay under 0.3, music of the development songs over 0.5. */
+const CLEAR = 0.36;
 
 /**
  * Finds tempo, beats, downbeats and bars.
@@ -24,63 +32,81 @@ const SILENCE = 1e-9;
 export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, options: RunOptions = {}): Grid {
   if (!(frontEnd.meanPower > SILENCE))
     throw new BarwiseError('silent', 'The file is silent: there is nothing to count.');
-  if (frontEnd.duration < SHORTEST) {
-    throw new BarwiseError('too-short', `The file is shorter than ${SHORTEST} seconds: too short to find its beats.`);
-  }
-  throwIfAborted(options.signal);
+  const extent = soundExtent(frontEnd);
+  if (extent.end - extent.start < SHORTEST) throw tooShort();
+  const report = (done: number) => {
+    throwIfAborted(options.signal);
+    options.onProgress?.({ stage: 'rhythm', done });
+  };
+  report(0);
   const logs = logPowers(frontEnd.bands);
   const onsets = onsetCurves(frontEnd, logs);
-  const weighed = weighBeats(frontEnd, onsets, constraints);
-  const chosen = weighed.chosen;
-  const fit = fitSteady(transientsNear(frontEnd, chosen.beats), chosen.beats);
-  const period = fit ? fit.period : 1 / chosen.frequency;
-  const phase = fit ? fit.offset : chosen.beats[0];
-  const beats = regularBeats(period, ((phase % period) + period) % period, frontEnd.duration);
-  throwIfAborted(options.signal);
-
-  const cues = downbeatCues(beatFeatures(frontEnd, logs, onsets, beats));
-  const scores = [0, 1, 2, 3].map((p) => logitScore(DOWNBEAT_WEIGHTS, foldedCues(cues, 4, p)));
-  const shares = softmax(scores);
-  const first = shares.indexOf(Math.max(...shares));
-  const bars: GridBar[] = [];
-  if (first > 0) bars.push({ number: 0, start: beats[0], end: beats[first], beats: first, firstBeat: 0 });
-  for (let b = first; b < beats.length; b += 4) {
-    const end = beats[b + 4] ?? beats[beats.length - 1] + period * Math.min(1, b + 4 - beats.length + 1);
-    bars.push({
-      number: bars.length + (first > 0 ? 0 : 1),
-      start: beats[b],
-      end,
-      beats: Math.min(4, beats.length - b),
-      firstBeat: b,
-    });
+  const pulse = findPulse(frontEnd, onsets, constraints);
+  const told =
+    constraints.tempo !== undefined || constraints.beatAt !== undefined || constraints.downbeatAt !== undefined;
+  if (pulse.clarity < CLEAR && !told) {
+    throw new BarwiseError('no-steady-beat', 'No steady beat was found; if there is one, give its tempo.');
   }
-  const bpm = 60 / period;
+  report(0.5);
+  const laid = layBeats(frontEnd, pulse.expected, pulse.steady);
+  const { beats, end, shift } = extendBeats(laid, pulse.expected.length, extent);
+  if (beats.length < FEWEST_BEATS) throw tooShort();
+  report(0.7);
+
+  const features = beatFeatures(frontEnd, logs, onsets, [...beats, end]);
+  const metres = weighMetres(features, constraints.beatsPerBar);
+  const beatsPerBar = metres[0].beatsPerBar;
+  const evidence = downbeatEvidence(downbeatCues(features), beatsPerBar);
+  const fixed = constraints.downbeatAt === undefined ? [] : [nearest(beats, constraints.downbeatAt)];
+  const path = barPath(evidence, beatsPerBar, fixed);
+  const starts = joinSingles(path.starts);
+  const bars = makeBars(beats, starts, end);
+  const phase = (starts[0] ?? 0) % beatsPerBar;
+  const shares = softmax(phaseScores(evidence, beatsPerBar));
+  report(0.95);
+
+  const bpm = mainTempo(laid.pieces);
   return {
     tempo: {
       bpm,
-      confidence: weighed.tempos[0].weight,
-      alternatives: weighed.tempos.map((t, i) => (i === 0 ? { ...t, bpm } : t)),
-      steadiness: 'constant',
-      pieces: [{ start: beats[0], end: beats[beats.length - 1], bpm }],
+      confidence: pulse.tempos[0].weight,
+      alternatives: pulse.tempos.map((t, i) => (i === 0 ? { ...t, bpm } : t)),
+      steadiness: laid.steadiness,
+      pieces: laid.pieces.map((p, i) => ({
+        start: i === 0 ? beats[0] : laid.timeOf(p.from),
+        end: laid.pieces[i + 1] ? laid.timeOf(laid.pieces[i + 1].from) : end,
+        bpm: p.bpm,
+      })),
     },
-    metre: {
-      beatsPerBar: 4,
-      confidence: 0.9,
-      alternatives: [
-        { beatsPerBar: 4, weight: 0.9 },
-        { beatsPerBar: 3, weight: 0.1 },
-      ],
-    },
-    beats: Array.from(beats),
+    metre: { beatsPerBar, confidence: metres[0].weight, alternatives: metres },
+    beats,
     bars,
     downbeat: {
-      confidence: shares[first],
-      alternatives: [0, 1, 2, 3]
-        .map((s) => ({ shiftBeats: s, weight: shares[(first + s) % 4] }))
-        .sort((a, b) => b.weight - a.weight),
+      confidence: shares[phase],
+      alternatives: shares
+        .map((_, s) => ({ shiftBeats: s, weight: shares[(phase + s) % beatsPerBar] }))
+        .sort((a, b) => Number(b.shiftBeats === 0) - Number(a.shiftBeats === 0) || b.weight - a.weight),
     },
-    beatPhase: { confidence: weighed.phases[0].weight, alternatives: weighed.phases },
-    swing: null,
-    irregularities: [],
+    beatPhase: { confidence: pulse.phases[0].weight, alternatives: pulse.phases },
+    swing: swingRatio(onsets, beats),
+    irregularities: gridIrregularities({ beats, bars, beatsPerBar, laid, shift, features, jumps: path.jumps, bpm }),
   };
+}
+
+function tooShort(): BarwiseError {
+  return new BarwiseError(
+    'too-short',
+    `The music is shorter than ${SHORTEST} seconds or ${FEWEST_BEATS} beats: too short to count.`,
+  );
+}
+
+/** The tempo of most beats. */
+function mainTempo(pieces: readonly { from: number; to: number; bpm: number }[]): number {
+  return [...pieces].sort((a, b) => b.to - b.from - (a.to - a.from))[0].bpm;
+}
+
+function nearest(beats: readonly Seconds[], time: Seconds): number {
+  let best = 0;
+  for (let b = 1; b < beats.length; b++) if (Math.abs(beats[b] - time) < Math.abs(beats[best] - time)) best = b;
+  return best;
 }

@@ -19,6 +19,9 @@ const FOLD = 48;
 /** Phases kept for each tempo. */
 const PHASES = 3;
 
+/** A beat that a person points at lies within this of the real one. */
+const BEAT_AT_REACH: Seconds = 0.07;
+
 /** Two phases are at least this share of a beat apart. */
 const APART: Fraction = 0.12;
 
@@ -29,6 +32,7 @@ export function readings(
   all: Float32Array,
   fit: TempoFit,
   end: Seconds,
+  beatAt?: Seconds,
 ): Reading[] {
   const period = 1 / fit.frequency;
   const grid = regularBeats(period, 0, end);
@@ -57,12 +61,19 @@ export function readings(
   for (const p of peaks) if (kept.length < PHASES) add(p.at);
   // The off-beat of the best peak always competes: beat and off-beat swapped is the commonest mistake.
   if (kept.length > 0) add(kept[0] + 0.5);
-  return kept.map((k) => ({
+  const bound = beatAt === undefined ? kept : nearPhase(kept, beatAt / period, Math.min(BEAT_AT_REACH / period, 0.2));
+  return bound.map((k) => ({
     fit,
     frequency: fit.frequency,
     phase: k * period,
     beats: regularBeats(period, k * period, end),
   }));
+}
+
+/** The phases that put a beat where a person heard one; that place itself when none does. */
+function nearPhase(phases: readonly Fraction[], wanted: Fraction, reach: Fraction): Fraction[] {
+  const near = phases.filter((p) => circular(p, wanted) <= reach);
+  return near.length > 0 ? near : [wanted - Math.floor(wanted)];
 }
 
 /** Distance on a circle of circumference 1. */

@@ -1,9 +1,8 @@
 import { BEAT_WEIGHTS, logitScore, softmax } from '../learned/index.js';
-import type { FrontEnd } from '../signal/index.js';
-import type { Fraction } from '../units/index.js';
+import type { Fraction, Seconds } from '../units/index.js';
 import { beatCues, tempoCues } from './beat-cues.js';
 import type { Grid, GridConstraints, TempoAlternative } from './grid.js';
-import { onsetCurves, smoothed, type OnsetCurves } from './onsets.js';
+import { smoothed, type OnsetCurves } from './onsets.js';
 import { readings, type Reading } from './readings.js';
 import { tempoCandidates } from './tempo-candidates.js';
 
@@ -13,12 +12,11 @@ export interface BeatReadings {
   readonly cues: readonly number[][];
 }
 
-/** Lays out the candidate readings of a track and describes each by its cues. */
-export function beatReadings(
-  frontEnd: FrontEnd,
-  constraints: GridConstraints = {},
-  onsets: OnsetCurves = onsetCurves(frontEnd),
-): BeatReadings {
+/**
+ * Lays out the candidate readings of a track and describes each by its cues.
+ * @param end where the track ends on the clock of the onsets
+ */
+export function beatReadings(onsets: OnsetCurves, end: Seconds, constraints: GridConstraints = {}): BeatReadings {
   const candidates = tempoCandidates(onsets, constraints);
   const bands = onsets.bands.map(smoothed);
   const all = smoothed(onsets.all);
@@ -26,7 +24,7 @@ export function beatReadings(
   const cues: number[][] = [];
   for (const fit of candidates.fits) {
     const tempo = tempoCues(onsets, candidates, fit.frequency);
-    for (const reading of readings(onsets, bands[0], all, fit, frontEnd.duration)) {
+    for (const reading of readings(onsets, bands[0], all, fit, end, constraints.beatAt)) {
       found.push(reading);
       cues.push(beatCues(onsets, bands, reading, tempo));
     }
@@ -34,16 +32,21 @@ export function beatReadings(
   return { readings: found, cues };
 }
 
+/** Weights below this are left out of the alternatives. */
+const LEAST_WEIGHT: Fraction = 0.003;
+
 /** The chosen reading and how the evidence is shared out. */
 export interface WeighedBeats {
   readonly chosen: Reading;
+  /** All readings at the chosen tempo, the chosen one first. */
+  readonly rivals: readonly Reading[];
   readonly tempos: readonly TempoAlternative[];
   readonly phases: Grid['beatPhase']['alternatives'];
 }
 
 /** Chooses among the readings by the conditional logit; `tempo` in the constraints settles the level. */
-export function weighBeats(frontEnd: FrontEnd, onsets: OnsetCurves, constraints: GridConstraints): WeighedBeats {
-  const { readings: all, cues } = beatReadings(frontEnd, constraints, onsets);
+export function weighBeats(onsets: OnsetCurves, end: Seconds, constraints: GridConstraints): WeighedBeats {
+  const { readings: all, cues } = beatReadings(onsets, end, constraints);
   const weights = softmax(cues.map((c) => logitScore(BEAT_WEIGHTS, c)));
   const tempos = new Map<number, Fraction>();
   all.forEach((r, i) => tempos.set(r.frequency, (tempos.get(r.frequency) ?? 0) + weights[i]));
@@ -54,9 +57,15 @@ export function weighBeats(frontEnd: FrontEnd, onsets: OnsetCurves, constraints:
   same.sort((a, b) => b.w - a.w);
   const sum = same.reduce((s, { w }) => s + w, 0);
   const chosen = same[0].r;
+  const kept = order.filter((f, i) => i === 0 || (tempos.get(f) ?? 0) >= LEAST_WEIGHT);
+  const keptSum = kept.reduce((s, f) => s + (tempos.get(f) ?? 0), 0);
   return {
     chosen,
-    tempos: order.map((f) => ({ bpm: 60 * f, weight: tempos.get(f) ?? 0 })),
+    rivals: same.map(({ r }) => r),
+    tempos: kept
+      .map((f, i) => ({ bpm: 60 * f, weight: (tempos.get(f) ?? 0) / keptSum, first: i === 0 }))
+      .sort((a, b) => Number(b.first) - Number(a.first) || b.weight - a.weight)
+      .map(({ bpm, weight }) => ({ bpm, weight })),
     phases: same.map(({ r, w }) => {
       const shift = (r.phase - chosen.phase) * r.frequency;
       return { shift: shift - Math.floor(shift), weight: w / sum };

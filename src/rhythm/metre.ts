@@ -1,0 +1,62 @@
+import { softmax } from '../learned/index.js';
+import type { BeatFeatures } from './beat-features.js';
+
+/** Metres that are weighed, in beats a bar. */
+export const METRES: readonly number[] = [4, 3, 5, 7];
+
+const LONGEST = 16;
+
+/**
+ * How alike beats are that lie 1…16 apart, from −1 to 1: the correlation of their onset strengths, chroma and spectra
+ * (a beat-synchronous autocorrelation, as in Gainza & Coyle, "Time signature detection by using a multi-resolution audio
+ * similarity matrix", AES 122, 2007). Index 0 is lag 1.
+ */
+export function beatSimilarity(f: BeatFeatures): number[] {
+  const rows = [...f.onBeat, ...f.offBeat].map((curve) => zScore(curve));
+  return Array.from({ length: LONGEST }, (_, i) => {
+    const lag = i + 1;
+    let sum = 0;
+    let norm = 0;
+    for (const row of rows) {
+      for (let b = 0; b + lag < f.count; b++) {
+        sum += row[b] * row[b + lag];
+        norm += (row[b] ** 2 + row[b + lag] ** 2) / 2;
+      }
+    }
+    return norm > 0 ? sum / norm : 0;
+  });
+}
+
+/** Mean similarity at the multiples of a metre that are no multiples of any other, against the mean of all lags. */
+export function metreEvidence(similarity: readonly number[]): { beatsPerBar: number; evidence: number }[] {
+  const mean = similarity.reduce((a, b) => a + b, 0) / similarity.length;
+  return METRES.map((m) => {
+    const lags = Array.from({ length: LONGEST }, (_, i) => i + 1).filter(
+      (l) => l % m === 0 && METRES.every((o) => o === m || l % o !== 0),
+    );
+    return {
+      beatsPerBar: m,
+      evidence: lags.reduce((s, l) => s + similarity[l - 1], 0) / Math.max(lags.length, 1) - mean,
+    };
+  });
+}
+
+function zScore(curve: Float64Array): Float64Array {
+  const capped = curve.map((v) => Math.sqrt(Math.max(v, 0)));
+  const mean = capped.reduce((a, b) => a + b, 0) / Math.max(capped.length, 1);
+  return capped.map((v) => v - mean);
+}
+
+/** Scores of the metres before the evidence: four beats are by far the commonest (common practice, no source). */
+const PRIOR: Readonly<Record<number, number>> = { 4: 3, 3: 0, 5: -1, 7: -2 };
+/** Score for one unit of evidence. */
+const SLOPE = 25;
+
+/** Every metre with its weight, the likeliest first; a person's word settles it. */
+export function weighMetres(f: BeatFeatures, told?: number): { beatsPerBar: number; weight: number }[] {
+  const evidence = metreEvidence(beatSimilarity(f));
+  const weights = softmax(evidence.map((e) => SLOPE * e.evidence + (PRIOR[e.beatsPerBar] ?? 0)));
+  const metres = evidence.map((e, i) => ({ beatsPerBar: e.beatsPerBar, weight: weights[i] }));
+  metres.sort((a, b) => b.weight - a.weight);
+  return told === undefined ? metres : [{ beatsPerBar: told, weight: 1 }];
+}

@@ -1,0 +1,106 @@
+import { logitScore, BEAT_WEIGHTS } from '../learned/index.js';
+import type { FrontEnd } from '../signal/index.js';
+import type { Seconds } from '../units/index.js';
+import { beatCues, tempoCues } from './beat-cues.js';
+import type { GridConstraints } from './grid.js';
+import { smoothed, type OnsetCurves } from './onsets.js';
+import { phaseSegments, type PhaseSegment } from './phase-jumps.js';
+import { regularBeats } from './readings.js';
+import { straighten, type StraightTime } from './straighten.js';
+import { tempoCandidates } from './tempo-candidates.js';
+import { weighBeats, type WeighedBeats } from './weigh-beats.js';
+
+/** The pulse must add up this much better on a straightened axis before music counts as not made to a clock. */
+const STRAIGHTER = 1.06;
+
+/** A change of phase smaller than this is left to the transients (share of a beat). */
+const SMALL_SHIFT = 0.06;
+
+/** The chosen pulse: where beats are expected, to within some ten milliseconds. */
+export interface Pulse extends WeighedBeats {
+  readonly expected: readonly Seconds[];
+  /** Whether the expected beats are one unbroken steady grid. */
+  readonly steady: boolean;
+  /** How clear the pulse is: Fourier strength of the chosen tempo per row of onsets of mean 1. */
+  readonly clarity: number;
+}
+
+/** Chooses tempo and phase, on a straightened time axis where the music is not steady. */
+export function findPulse(frontEnd: FrontEnd, onsets: OnsetCurves, constraints: GridConstraints): Pulse {
+  const straight = straightTime(onsets);
+  const axis = straight?.onsets ?? onsets;
+  const toAxis = straight?.toStraight ?? ((t: Seconds) => t);
+  const toTime = straight?.toTime ?? ((t: Seconds) => t);
+  const beatAt = constraints.downbeatAt ?? constraints.beatAt;
+  const bound: GridConstraints = beatAt === undefined ? constraints : { ...constraints, beatAt: toAxis(beatAt) };
+  const weighed = weighBeats(axis, toAxis(frontEnd.duration), bound);
+  const segments = significant(phaseSegments(axis, axis.bands.map(smoothed), weighed.chosen.beats));
+  const unbroken = segments.length === 1;
+  const beats = unbroken ? weighed.chosen.beats : relay(axis, weighed, segments, bound);
+  return {
+    ...weighed,
+    expected: Array.from(beats, toTime),
+    steady: unbroken && straight === null,
+    clarity: weighed.chosen.fit.strength / Math.max(axis.rows, 1),
+  };
+}
+
+/** The straightened axis, where it makes the pulse add up clearly better; `null` for music made to a clock. */
+function straightTime(onsets: OnsetCurves): StraightTime | null {
+  const strength = (o: OnsetCurves) =>
+    tempoCandidates(o, {}).fits.reduce((m, f) => Math.max(m, f.strength), 0) / o.rows;
+  const straight = straighten(onsets);
+  return strength(straight.onsets) > STRAIGHTER * strength(onsets) ? straight : null;
+}
+
+function significant(segments: readonly PhaseSegment[]): PhaseSegment[] {
+  const out: PhaseSegment[] = [];
+  for (const s of segments) {
+    const last = out[out.length - 1];
+    const d = last ? Math.abs(s.shift - last.shift) : 0.5;
+    if (Math.min(d, 1 - d) > SMALL_SHIFT) out.push(s);
+  }
+  return out;
+}
+
+/** Beats along the segments, the phase chosen anew now that nothing blurs the folds. */
+function relay(
+  axis: OnsetCurves,
+  weighed: WeighedBeats,
+  segments: readonly PhaseSegment[],
+  bound: GridConstraints,
+): number[] {
+  const { chosen, rivals } = weighed;
+  const candidates = tempoCandidates(axis, { tempo: 60 * chosen.frequency });
+  const tempo = tempoCues(axis, candidates, chosen.frequency);
+  const bands = axis.bands.map(smoothed);
+  let best: number[] = [];
+  let bestScore = -Infinity;
+  for (const rival of rivals) {
+    const offset = rival.phase - chosen.phase;
+    const beats = alongSegments(chosen.beats, 1 / chosen.frequency, offset, segments);
+    const cues = beatCues(axis, bands, { ...rival, beats: Float64Array.from(beats) }, tempo);
+    const near = bound.beatAt === undefined || beats.some((b) => Math.abs(b - bound.beatAt!) <= 0.07);
+    const score = logitScore(BEAT_WEIGHTS, cues) - (near ? 0 : 1e3);
+    if (score > bestScore) [best, bestScore] = [beats, score];
+  }
+  return best;
+}
+
+function alongSegments(
+  grid: Float64Array,
+  period: Seconds,
+  offset: Seconds,
+  segments: readonly PhaseSegment[],
+): number[] {
+  const beats: number[] = [];
+  segments.forEach(({ beat, shift }, i) => {
+    const from = grid[beat];
+    const to = segments[i + 1] ? grid[segments[i + 1].beat] : grid[grid.length - 1] + period;
+    for (const b of regularBeats(period, grid[0] + offset + shift * period, to)) {
+      const last = beats[beats.length - 1];
+      if (b >= (i === 0 ? 0 : from) && (last === undefined || b - last > 0.7 * period)) beats.push(b);
+    }
+  });
+  return beats;
+}
