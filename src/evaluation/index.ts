@@ -1,0 +1,22 @@
+export { beatScore, BEAT_WINDOW, cemgil, median, pScore, TRIM, trimBeats } from './beats.js';
+export { continuity, type Continuity } from './continuity.js';
+export { informationGain } from './information-gain.js';
+export { beatTiming, quantile, type BeatTiming } from './timing.js';
+export { eventScore, fScore, matchEvents, type FScore } from './matching.js';
+export { metricalVariations } from './variations.js';
+export { tempoScore, type TempoScore } from './tempo.js';
+export { keyScore, type NamedKey } from './key.js';
+export {
+  boundaries,
+  BOUNDARY_WINDOWS,
+  boundaryScore,
+  pairwiseScore,
+  spanning,
+  type LabelledInterval,
+} from './segments.js';
+export { bootstrapMean, generator, type Interval } from './bootstrap.js';
+export { cutTruth, groupStartsOf, type Truth } from './truth.js';
+export { readTruth } from './corpus-truth.js';
+export { readArrangementTruth } from './arrangement-truth.js';
+export { estimateOfAnalysis, estimateOfBeats, estimateOfForm, type Estimate } from './estimate.js';
+export { MEASURES, scoreTrack, type Measure, type Scores } from './score.js';
