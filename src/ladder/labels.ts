@@ -15,7 +15,7 @@ export interface LabelOptions {
 /** Function over bar and time, left of the rung; the times end flush. */
 export function labelLines(frame: RungFrame, row: Row, options: LabelOptions): readonly TextLine[] {
   const { metrics, measure, words } = frame;
-  const right = metrics.labelWidth - metrics.text * 0.3;
+  const right = metrics.labelWidth - metrics.text * 0.65;
   const lines: TextLine[] = [];
   let y = options.top + metrics.text * 0.75;
   if (row.section !== null && (row.sectionStart || options.onTop)) {

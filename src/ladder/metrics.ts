@@ -7,7 +7,7 @@ export const PAPER_METRICS: LadderMetrics = {
   label: 8.5,
   leading: 8.2,
   gap: 4,
-  labelWidth: 54,
+  labelWidth: 56,
   hairline: 0.35,
   heavy: 1.1,
 };

@@ -48,6 +48,7 @@ function paintRung(geometry: LadderGeometry, rung: Rung, pen: LadderPen): void {
     }
   }
   paintFrame(geometry, rung, pen);
+  paintNotches(geometry, rung, pen);
   paintOpenCells(geometry, rung, pen);
   paintSigns(geometry, rung, pen);
   for (const { letter, x, y } of rung.letters) {
@@ -55,6 +56,20 @@ function paintRung(geometry: LadderGeometry, rung: Rung, pen: LadderPen): void {
   }
   for (const line of rung.texts) pen.text(line);
   for (const cell of rung.cells) pen.bar?.(cell, rung);
+}
+
+/** Bar lines where they cross the solid hatch, which would hide them. */
+function paintNotches(geometry: LadderGeometry, rung: Rung, pen: LadderPen): void {
+  const solid = rung.strips.filter((s) => s.layer === 'kick' && s.presence === 'present');
+  const d = solid
+    .flatMap((s) =>
+      rung.cells
+        .filter((c) => c.groupBar !== 1 && c.x > s.x && c.x < s.x + s.width - 0.01)
+        .map((c) => [c.x, s] as const),
+    )
+    .map(([x, s]) => `M${short(x)} ${short(s.y)}V${short(s.y + s.height)}`)
+    .join('');
+  if (d !== '') pen.path(d, { stroke: 'paper', width: geometry.metrics.hairline * 1.8 });
 }
 
 /** Outline, bar lines and group lines; broken lines where no beat is heard. */

@@ -1,5 +1,6 @@
 import type { AnalysisIrregularity } from '../track/index.js';
 import { clock, type Layer, type SectionFunction } from '../units/index.js';
+import { changeWords, wordsOf } from '../wording/index.js';
 import type { RungChange } from './geometry.js';
 import { parameter } from './pattern.js';
 
@@ -24,21 +25,17 @@ const LETTERS: Record<Layer, string> = { kick: 'K', bass: 'B', percussion: 'P', 
 const bars = (n: number) => `${n} ${n === 1 ? 'bar' : 'bars'}`;
 const beats = (n: number) => `${n} ${n === 1 ? 'beat' : 'beats'}`;
 
+const EN = wordsOf('en');
+
 /** English. */
 export const ENGLISH: LadderWords = {
-  layer: (layer) => layer,
+  layer: (layer) => EN.layers[layer],
   letter: (layer) => LETTERS[layer],
-  function: (value) => value,
+  function: (value) => EN.functions[value],
   bar: (bar, doubtful) => `bar ${bar}${doubtful ? '?' : ''}`,
-  dropLands: 'the drop lands',
+  dropLands: EN.dropLands,
   change(change, atStart) {
-    const { layers } = change;
-    const drums = layers.includes('kick') && layers.includes('percussion');
-    const out = drums && change.change === 'leaves';
-    const rest = out ? layers.filter((l) => l !== 'kick' && l !== 'percussion') : layers;
-    const names = rest.map((l) => ENGLISH.layer(l)).join(', ');
-    const verb = rest.length === 1 ? change.change : change.change.slice(0, -1);
-    const said = [out ? 'drums out' : '', rest.length > 0 ? `${names} ${verb}` : ''].filter((s) => s !== '').join(', ');
+    const said = changeWords(change.layers.map((layer) => ({ layer, change: change.change }))).join(', ');
     const beat = change.beat > 1 ? `, beat ${change.beat}` : '';
     return `${atStart && beat === '' ? '' : `bar ${change.bar}${beat}: `}${said}${change.doubtful ? '?' : ''}`;
   },

@@ -126,12 +126,18 @@ function bare(): TrackAnalysis {
   return { ...unsure(), ...empty, layers };
 }
 
+const CROOKED = {
+  'pick-up': () => ({ beats: 2 }),
+  'tempo-change': (_bar: number, i: number) => ({ fromBpm: 124, toBpm: 125 + (i % 4) }),
+  'half-time': (bar: number) => ({ endBar: bar + 3, countedBpm: 124, feltBpm: 62 }),
+};
+
 function crooked(): TrackAnalysis {
   const analysis = sampleAnalysis(club(8, 2), { title: 'Crooked Quay', phraseBars: 8, ...REGULAR });
-  const kinds = ['pick-up', 'tempo-change', 'added-beats'] as const;
+  const kinds = ['pick-up', 'tempo-change', 'half-time'] as const;
   const irregularities = Array.from({ length: 30 }, (_, i) => {
     const [kind, bar] = [kinds[i % 3], 5 + i * 5];
-    const parameters = kind === 'tempo-change' ? { fromBpm: 124, toBpm: 124 + (i % 4) } : { beats: 2 };
+    const parameters = CROOKED[kind](bar, i);
     const text = `At bar ${bar} the count leaves its pattern (${kind}): two beats are heard that the metre has no place for; count again from there.`;
     return irregularity(kind, bar, parameters, text);
   });

@@ -1,0 +1,94 @@
+import type { TrackAnalysis } from '../../src/index.js';
+import { blockLines, drawLines, linesThatFit, type BlockLine } from '../layout/blocks.js';
+import { artifact, rule, setLine, type Canvas } from '../layout/canvas.js';
+import { fitText } from '../layout/fit.js';
+import { printable } from '../layout/fonts.js';
+import type { Paper } from '../layout/paper.js';
+import { TYPE } from '../layout/type.js';
+import type { Typesetter } from '../layout/typesetter.js';
+import { titleOf } from './facts.js';
+import { layoutHead } from './head.js';
+import { drawLadder, fitLadder, legendOf } from './ladder.js';
+import { cardWarnings, type PrintWarning } from './warnings.js';
+import { cardBlocks, cardName } from './words.js';
+
+/** A card ready to be drawn: the front and as many pages behind it as its words need. */
+export interface CardPlan {
+  readonly name: string;
+  readonly pages: readonly ((canvas: Canvas) => void)[];
+  readonly warnings: readonly PrintWarning[];
+}
+
+/** Words start below the end of a ladder when at least this share of the page's height is left. */
+const WORDS_NEED = 0.2;
+
+/** Lays a card out: nothing is drawn yet, every line has its page. */
+export function planCard(analysis: TrackAnalysis, paper: Paper, type: Typesetter): CardPlan {
+  const { margin, scale, width, height } = paper;
+  const bottom = height - margin;
+  const head = layoutHead(analysis, paper, type);
+  const headed = margin + TYPE.heading * scale * 1.9;
+  const legend = legendOf(analysis, paper, type);
+  const wordsBottom = bottom - TYPE.small * scale * 1.6;
+  const legendTop = bottom - legend.height;
+  const room = { first: legendTop - 5 * scale - head.height, next: wordsBottom - headed };
+  const geometry = fitLadder(analysis, paper, room, type);
+  const rungPages = geometry.pages.length;
+  const warnings = cardWarnings(analysis, head.cut, type);
+  const blocks = cardBlocks(analysis, { cut: head.cut, remarks: warnings.map((w) => w.message) });
+  const lines = blockLines(blocks, width - 2 * margin, scale, type.measure);
+  const wordsTop =
+    rungPages === 0 ? head.height : rungPages === 1 ? bottom : headed + geometry.pages[rungPages - 1].height;
+  const shares = shareLines(lines, {
+    first: wordsBottom - wordsTop,
+    next: wordsBottom - headed,
+    least: height * WORDS_NEED,
+  });
+  const shared = Math.max(1, rungPages);
+  const count = shared + shares.length - 1;
+  const pages = Array.from({ length: count }, (_, i) => (canvas: Canvas) => {
+    if (i === 0) head.draw(canvas);
+    else drawRunningHead(canvas, printable(titleOf(analysis)), paper, type);
+    if (i < rungPages) drawLadder(canvas, geometry, i, margin, i === 0 ? head.height : headed);
+    if (i === 0 && rungPages > 0) {
+      rule(canvas, margin, width - margin, legendTop - 3 * scale, 0.5 * scale);
+      legend.draw(canvas, margin, legendTop);
+    }
+    const words = shares[i - shared + 1];
+    if (words !== undefined) drawLines(canvas, words, margin, i < shared ? wordsTop : headed - 4 * scale);
+    if (count > 1) drawPageNumber(canvas, `${i + 1} of ${count}`, paper);
+  });
+  return { name: cardName(analysis), pages, warnings };
+}
+
+/** Deals lines out to the rest of the last ladder page (perhaps none) and to the pages after it. */
+function shareLines(
+  lines: readonly BlockLine[],
+  room: { readonly first: number; readonly next: number; readonly least: number },
+): readonly (readonly BlockLine[])[] {
+  const onLadder = room.first >= room.least ? linesThatFit(lines, 0, room.first) : 0;
+  const shares = [lines.slice(0, onLadder)];
+  for (let from = onLadder; from < lines.length;) {
+    const n = Math.max(1, linesThatFit(lines, from, room.next));
+    shares.push(lines.slice(from, from + n));
+    from += n;
+  }
+  return shares;
+}
+
+function drawRunningHead(canvas: Canvas, title: string, paper: Paper, type: Typesetter): void {
+  const { margin, scale } = paper;
+  const width = paper.width - 2 * margin;
+  const size = TYPE.heading * scale;
+  const measure = (text: string, at: number) => type.measure(text, at, true);
+  const [line] = fitText(title, { width, size, least: size, maxLines: 1, measure }).lines;
+  artifact(canvas, 'Pagination', () => setLine(canvas, line, margin, margin + size * 0.8, { size, bold: true }));
+  rule(canvas, margin, margin + width, margin + size * 1.25, 0.5 * scale);
+}
+
+function drawPageNumber(canvas: Canvas, text: string, paper: Paper): void {
+  const { margin, scale, width, height } = paper;
+  const size = TYPE.small * scale;
+  const y = height - margin - size * 0.35;
+  artifact(canvas, 'Pagination', () => setLine(canvas, text, width - margin, y, { size, anchor: 'end', ink: 'muted' }));
+}

@@ -1,0 +1,70 @@
+import { clock, type TrackAnalysis } from '../../src/index.js';
+import { isDoubtful } from '../../src/ladder/index.js';
+import { doubtWord, wordsOf } from '../../src/wording/index.js';
+import type { Block } from '../layout/blocks.js';
+import { printable } from '../layout/fonts.js';
+import { artistOf, loudnessWords, otherReadings, titleOf } from './facts.js';
+
+/** What a card says in running text, after its ladder. Nothing here is ever cut off: it takes the pages it needs. */
+export function cardBlocks(
+  analysis: TrackAnalysis,
+  extra: { readonly cut: readonly string[]; readonly remarks: readonly string[] },
+): readonly Block[] {
+  const blocks: Block[] = [];
+  const add = (heading: string, texts: readonly string[]) => {
+    if (texts.length === 0) return;
+    blocks.push({ kind: 'heading', text: heading });
+    for (const text of texts) blocks.push({ kind: 'paragraph', text: printable(text) });
+  };
+  if (analysis.bars.length === 0) add('No ladder', ['No bars were found, so there is nothing to count by.']);
+  add('Title in full', extra.cut);
+  add(
+    'Where it leaves its pattern',
+    analysis.irregularities.length > 0
+      ? analysis.irregularities.map(irregularityWords)
+      : ['Nowhere that was found.'].filter(() => analysis.phrases.length > 0),
+  );
+  const table = sectionTable(analysis);
+  if (table !== null) blocks.push({ kind: 'heading', text: 'Sections' }, table);
+  add('Other readings', otherReadings(analysis));
+  add('Sound', [`Loudness: ${loudnessWords(analysis)}.`]);
+  add('File', [fileWords(analysis), ...analysis.source.warnings.map((w) => w.message), ...extra.remarks]);
+  return blocks;
+}
+
+function irregularityWords({ explanation, confidence }: TrackAnalysis['irregularities'][number]): string {
+  const doubt = doubtWord(confidence);
+  return doubt === doubtWord(1) ? explanation : `${explanation} (${doubt})`;
+}
+
+function sectionTable(analysis: TrackAnalysis): Block | null {
+  if (analysis.sections.length === 0) return null;
+  const duration = analysis.source.durationSeconds;
+  const rows = analysis.sections.map((s) => [
+    wordsOf().functions[s.function] + (isDoubtful(s.confidence) ? '?' : ''),
+    `${s.startBar}–${s.endBar}`,
+    `${s.endBar - Math.max(s.startBar, 1) + 1}`,
+    clock(s.start),
+    clock(Math.max(0, duration - s.start), 0),
+  ]);
+  const column = (name: string, share: number, anchor: 'start' | 'end' = 'end') => ({ name, share, anchor });
+  const columns = [
+    column('section', 0.3, 'start'),
+    column('bars', 0.22),
+    column('length', 0.15),
+    column('starts', 0.17),
+    column('left', 0.16),
+  ];
+  return { kind: 'table', columns, rows };
+}
+
+function fileWords({ source }: TrackAnalysis): string {
+  const channels = source.channels === 1 ? 'mono' : source.channels === 2 ? 'stereo' : `${source.channels} channels`;
+  return `${source.file}: ${source.codec}, ${source.sampleRate / 1000} kHz, ${channels}.`;
+}
+
+/** Name of a card among others: for bookmarks and the document's title. */
+export function cardName(analysis: TrackAnalysis): string {
+  const artist = artistOf(analysis);
+  return artist === '' ? titleOf(analysis) : `${artist}: ${titleOf(analysis)}`;
+}

@@ -1,0 +1,62 @@
+import { finished } from 'node:stream/promises';
+import { loadFaces, loadOptional } from './fonts.js';
+import { createTypesetter, type Typesetter } from './typesetter.js';
+
+/** Written into every PDF that Barwise makes; a file that carries it may be made anew. */
+export const PRODUCER = 'Barwise printed pieces';
+
+/** The date in every PDF: with the clock's own the same cards would never be the same bytes. */
+const FIXED_DATE = new Date(Date.UTC(2000, 0, 1));
+
+export interface PieceInfo {
+  readonly title: string;
+  /** Language of the words, BCP 47, e.g. `en`. */
+  readonly language: string;
+}
+
+/** A PDF under way: vector, tagged, fonts embedded and subset. */
+export interface PieceDocument {
+  readonly doc: PDFKit.PDFDocument;
+  readonly type: Typesetter;
+  /** Root of the structure tree. */
+  readonly root: PDFKit.PDFStructureElement;
+  /** Ends the document and gives its bytes. */
+  readonly finish: () => Promise<Buffer>;
+}
+
+/** Opens a document without pages. Throws BarwiseError `missing-package` where pdfkit or fontkit is not installed. */
+export async function openDocument(info: PieceInfo): Promise<PieceDocument> {
+  const { default: PDFDocument } = await loadOptional('pdfkit', () => import('pdfkit'));
+  const faces = await loadFaces();
+  const title = plainTitle(info.title);
+  const doc = new PDFDocument({
+    autoFirstPage: false,
+    pdfVersion: '1.7',
+    subset: 'PDF/UA' as 'PDF/A-1', // the typings do not know it yet
+    tagged: true,
+    displayTitle: true,
+    lang: info.language,
+    info: { Title: title, Producer: PRODUCER, Creator: 'Barwise', CreationDate: FIXED_DATE, ModDate: FIXED_DATE },
+    // No font to begin with: pdfkit's own default would not be embedded.
+    font: null as unknown as string,
+  });
+  const chunks: Buffer[] = [];
+  doc.on('data', (chunk: Buffer) => chunks.push(chunk));
+  const done = finished(doc);
+  done.catch(() => undefined);
+  const type = createTypesetter(doc, faces);
+  const root = doc.struct('Document');
+  doc.addStructure(root);
+  const finish = async (): Promise<Buffer> => {
+    root.end();
+    doc.end();
+    await done;
+    return Buffer.concat(chunks);
+  };
+  return { doc, type, root, finish };
+}
+
+/** The document's title goes into XML that pdfkit does not escape: markup characters get near look-alikes. */
+function plainTitle(title: string): string {
+  return title.replace(/&/g, 'and').replace(/</g, '‹').replace(/>/g, '›');
+}
