@@ -1,8 +1,8 @@
-import { createBiquad, butterworth } from './biquad.js';
+import { butterworth, createBlockFilter } from './biquad.js';
 import { ANALYSIS_RATE, CHROMA } from './frontend.js';
 import { createFramer } from './frames.js';
-import { createPowerSpectrum } from './spectrum.js';
 import type { Growing } from './growing.js';
+import { createPowerSpectra } from './spectrum.js';
 
 /** Reference pitch, ISO 16: A4 = 440 Hz. */
 const A4 = 440;
@@ -11,28 +11,33 @@ const A4 = 440;
 export function createChroma(rows: Growing): { push(samples: Float32Array): void; finish(): void } {
   const rate = ANALYSIS_RATE / CHROMA.decimation;
   // 4 poles at 3.5 kHz: more than 24 dB down at the image of the highest pitch used (1.76 kHz) after decimation.
-  const low1 = createBiquad(butterworth('low', 3500, ANALYSIS_RATE));
-  const low2 = createBiquad(butterworth('low', 3500, ANALYSIS_RATE));
-  const spectrum = createPowerSpectrum(CHROMA.window);
+  const low1 = createBlockFilter(butterworth('low', 3500, ANALYSIS_RATE));
+  const low2 = createBlockFilter(butterworth('low', 3500, ANALYSIS_RATE));
   const { bins, classes, weights } = pitchMap(rate);
-  const framer = createFramer(CHROMA.window, CHROMA.hop, (frame) => {
-    const power = spectrum(frame);
+  const spectra = createPowerSpectra(CHROMA.window, bins[bins.length - 1], (power) => {
     const at = rows.next();
     for (let i = 0; i < bins.length; i++) rows.data[at + classes[i]] += weights[i] * power[bins[i]];
   });
+  const framer = createFramer(CHROMA.window, CHROMA.hop, (frame) => spectra.push(frame));
+  let filtered = new Float64Array(0);
   let phase = 0;
   return {
     push(samples) {
-      const kept = new Float32Array(Math.ceil((samples.length - phase) / CHROMA.decimation) + 1);
-      let n = 0;
-      for (let i = 0; i < samples.length; i++) {
-        const y = low2(low1(samples[i]));
-        if (phase === 0) kept[n++] = y;
-        phase = (phase + 1) % CHROMA.decimation;
-      }
-      framer.push(kept.subarray(0, n));
+      const n = samples.length;
+      if (filtered.length < n) filtered = new Float64Array(n);
+      low1(samples, filtered, n);
+      low2(filtered, filtered, n);
+      const kept = new Float32Array(Math.ceil(n / CHROMA.decimation) + 1);
+      let count = 0;
+      let i = (CHROMA.decimation - phase) % CHROMA.decimation;
+      for (; i < n; i += CHROMA.decimation) kept[count++] = filtered[i];
+      phase = (phase + n) % CHROMA.decimation;
+      framer.push(kept.subarray(0, count));
     },
-    finish: () => framer.finish(),
+    finish() {
+      framer.finish();
+      spectra.flush();
+    },
   };
 }
 
