@@ -20,3 +20,4 @@ export { readTruth } from './corpus-truth.js';
 export { readArrangementTruth } from './arrangement-truth.js';
 export { estimateOfAnalysis, estimateOfBeats, estimateOfForm, type Estimate } from './estimate.js';
 export { MEASURES, scoreTrack, type Measure, type Scores } from './score.js';
+export { hitScore, irregularityHits, layerHits, type Hits, type TimedIrregularity, type TimedLayer } from './events.js';
