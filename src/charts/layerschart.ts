@@ -7,13 +7,18 @@ import { table } from './table.js';
 import { LAYER_COLOURS } from './theme.js';
 import { frameOf, timeChart, type ChartOptions } from './timechart.js';
 
+/** Presence is drawn in steps of a twentieth: finer ones cannot be seen. */
+const STEPS = 20;
+
 /** Which layers play in each bar: one row a layer, as high as the layer is present. Drawn from the analysis alone. */
 export function layersChart(analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);
   const { bars, layers, phrases } = analysis;
   const end = phrases[phrases.length - 1]?.end ?? analysis.source.durationSeconds;
   const topDown = [...LAYERS].reverse();
-  const columns = Object.fromEntries(LAYERS.map((layer) => [layer, layers[layer].map((v) => v ?? 0)]));
+  const columns = Object.fromEntries(
+    LAYERS.map((layer) => [layer, layers[layer].map((v) => Math.round((v ?? 0) * STEPS) / STEPS)]),
+  );
   // One row more at the end, so that the last bar has its width.
   const data = table({
     t: [...bars.map(({ start }) => start), end],
@@ -29,10 +34,8 @@ export function layersChart(analysis: TrackAnalysis, options: ChartOptions = {})
     height: 210,
     data,
     y: { ...y, scale: { domain: [0, rows + 0.4], nice: false, zero: false } },
-    layers: [
-      ...topDown.map((layer, row) => stepped(rowArea(layer, row, rows, LAYER_COLOURS[layer]))),
-      ...sectionStrip(analysis, frame, rows + 0.2),
-    ],
+    layers: [...topDown.map((layer, row) => stepped(rowArea(layer, row, rows, LAYER_COLOURS[layer])))],
+    labels: sectionStrip(analysis, frame, rows + 0.2),
   });
 }
 

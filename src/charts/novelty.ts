@@ -35,10 +35,8 @@ export function noveltyChart(curves: TrackCurves, analysis: TrackAnalysis, optio
     height: 220,
     data,
     y: { ...y, scale: { domain: [0, rows + 0.35], nice: false, zero: false } },
-    layers: [
-      ...topDown.map((part, row) => rowArea(part, row, rows, COLOURS.middle)),
-      ...sectionStrip(analysis, frame, rows + 0.17),
-    ],
+    layers: [...topDown.map((part, row) => rowArea(part, row, rows, COLOURS.middle))],
+    labels: sectionStrip(analysis, frame, rows + 0.17),
   });
 }
 

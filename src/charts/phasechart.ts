@@ -10,7 +10,13 @@ export function beatPhaseChart(curves: TrackCurves): ChartSpec {
   const data = table({ position: low.map((_, bin) => bin / bins), low, all });
   const bar = (field: string, width: number, colour: string): SpecPart => ({
     mark: { type: 'bar', width, color: colour },
-    encoding: { y: { field, type: 'quantitative', axis: { format: '%', title: 'share of the onsets', tickCount: 4 } } },
+    encoding: {
+      y: {
+        field,
+        type: 'quantitative',
+        axis: { format: '%', title: 'share of the onsets', tickCount: 4, minExtent: 0 },
+      },
+    },
   });
   return {
     $schema: VEGA_LITE_SCHEMA,

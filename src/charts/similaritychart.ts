@@ -21,7 +21,11 @@ export function selfSimilarityChart(
   const side = frame.width;
   const data = table({ t: [frame.from], uri: [similarityPicture(curves.similarity, analysis, frame)] });
   const scale: SpecPart = { domain: [frame.from, frame.to], nice: false, zero: false };
-  const bars = labelledAxis('left', 'bar', barTicks(barLines(analysis, frame), frame, side));
+  const barNames = barTicks(barLines(analysis, frame), frame, side).map(({ time, label }) => ({
+    time,
+    label: `bar ${label}`,
+  }));
+  const bars = labelledAxis('left', null, barNames);
   const y: SpecPart = { type: 'quantitative', scale, axis: bars };
   const starts = analysis.sections.map((s) => s.start).filter((t) => t >= frame.from && t <= frame.to);
   return timeChart(analysis, frame, {

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { compactSvg } from './compact.js';
 import { textMeasure, type TextMeasure } from './measure.js';
 import { loadPeer } from './peers.js';
 import type { ChartSpec } from './spec.js';
@@ -51,7 +52,7 @@ export async function toSvg(spec: ChartSpec, options: { readonly warnings?: stri
   const compiled = lite.compile(spec, { logger: collectingLogger(options.warnings ?? []) }).spec;
   const view = new vega.View(vega.parse(compiled), { renderer: 'none' });
   try {
-    return ownIdentifiers(shortNumbers(await view.toSVG()));
+    return ownIdentifiers(compactSvg(await view.toSVG()));
   } finally {
     view.finalize();
   }
@@ -61,15 +62,6 @@ function itemWidth(measure: TextMeasure, item: TextItem, text: unknown): number 
   const line = typeof text === 'string' || typeof text === 'number' ? String(text) : '';
   const weight = item.fontWeight;
   return measure(line, item.fontSize ?? 11, weight === 'bold' || Number(weight) >= 600);
-}
-
-/** Vega writes coordinates to seventeen digits; a tenth of a pixel is enough and a third of the size. */
-function shortNumbers(svg: string): string {
-  const round = (text: string) =>
-    text.replace(/-?\d+\.\d{2,}(e-?\d+)?/g, (n) => String(Math.round(Number(n) * 10) / 10));
-  return svg.replace(/ (d|transform|x2|y2|x|y|width|height)="([^"]*)"/g, (_, name: string, value: string) => {
-    return ` ${name}="${round(value)}"`;
-  });
 }
 
 /** Several drawings stand on one page: identifiers get a prefix that no other drawing has. */

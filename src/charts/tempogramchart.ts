@@ -60,5 +60,5 @@ function tempogramPicture({ values, rows, tempos, rate, start }: Tempogram, fram
 const Y: SpecPart = {
   type: 'quantitative',
   scale: { type: 'log', domain: TEMPO_RANGE, nice: false },
-  axis: { values: TICKS, format: 'd', title: 'tempo (BPM)', labelOverlap: false },
+  axis: { values: TICKS, labelExpr: "datum.value + ' BPM'", title: null, labelOverlap: false },
 };

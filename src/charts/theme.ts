@@ -11,6 +11,7 @@ export const COLOURS = {
   ink: '#1b2733',
   quiet: '#5b6873',
   line: '#c9d0d6',
+  beat: '#93a0ab',
   faint: '#e6eaed',
   paper: '#ffffff',
   deep: '#0b3556',

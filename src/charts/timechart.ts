@@ -27,9 +27,9 @@ export function frameOf(duration: Seconds, options: ChartOptions = {}): Frame {
   return { from, to, width: options.width ?? SIZES.width };
 }
 
-/** Points of a curve that are drawn: three for four pixels look the same as four and are a quarter less. */
+/** Points of a curve that are drawn: three for five pixels look the same as five and take half the room. */
 export function pointsIn({ width }: Frame): number {
-  return Math.round(width * 0.75);
+  return Math.round(width * 0.6);
 }
 
 /** The parts of a chart over time. */
@@ -45,6 +45,8 @@ export interface TimeChartParts {
   readonly y: SpecPart;
   /** Content, drawn over each other; times are in the field `t`. */
   readonly layers: readonly SpecPart[];
+  /** What stands over everything, grid included. */
+  readonly labels?: readonly SpecPart[];
   /** A matrix fills the whole plot: the grid lies over it. */
   readonly matrix?: boolean;
 }
@@ -71,14 +73,16 @@ export function timeChart(analysis: TrackAnalysis, frame: Frame, parts: TimeChar
     mark: { type: 'rule', clip: true, aria: false },
     encoding: { x: x(above), ...gridLook(onTop) },
   };
-  const content = parts.layers.map((layer, i) => {
+  const placed = (layer: SpecPart, i: number): SpecPart => {
     const encoding = (layer['encoding'] ?? {}) as SpecPart;
     const own = (encoding['x'] ?? {}) as SpecPart;
     const withX = 'value' in own ? own : { ...x(i === 0 ? below : null), ...own };
     const ownY = (encoding['y'] ?? {}) as SpecPart;
     const withY = 'value' in ownY ? ownY : { ...parts.y, ...ownY };
     return { ...layer, encoding: { ...encoding, x: withX, y: withY } };
-  });
+  };
+  const content = parts.layers.map(placed);
+  const labels = (parts.labels ?? []).map((layer) => placed(layer, -1));
   return {
     $schema: VEGA_LITE_SCHEMA,
     description: parts.description,
@@ -86,14 +90,14 @@ export function timeChart(analysis: TrackAnalysis, frame: Frame, parts: TimeChar
     width: frame.width,
     height: parts.height,
     ...(parts.data ? { data: parts.data } : {}),
-    layer: onTop ? [...content, grid] : [grid, ...content],
+    layer: onTop ? [...content, grid, ...labels] : [grid, ...content, ...labels],
     resolve: { axis: { x: 'independent' } },
     config: CONFIG,
   };
 }
 
 /** An axis with these labels and no others. */
-export function labelledAxis(orient: string, title: string, ticks: readonly Tick[]): SpecPart {
+export function labelledAxis(orient: string, title: string | null, ticks: readonly Tick[]): SpecPart {
   const labels = Object.fromEntries(ticks.map(({ time, label }) => [String(time), label]));
   return {
     orient,
@@ -138,15 +142,15 @@ function gridLook(onTop: boolean): SpecPart {
   });
   const colours = onTop
     ? [COLOURS.ink, COLOURS.quiet, COLOURS.line, COLOURS.line]
-    : [COLOURS.ink, COLOURS.quiet, COLOURS.line, COLOURS.faint];
+    : [COLOURS.ink, COLOURS.quiet, COLOURS.quiet, COLOURS.beat];
   return {
     stroke: scale(colours),
-    strokeWidth: scale([1.4, 0.8, 0.6, 0.5]),
+    strokeWidth: scale([1.4, 0.8, 0.8, 0.7]),
     strokeDash: scale([
       [1, 0],
       [3, 3],
       [1, 0],
-      [1, 2],
+      [2, 2],
     ]),
   };
 }

@@ -33,8 +33,8 @@ export function waveformChart(curves: TrackCurves, analysis: TrackAnalysis, opti
       area('all', COLOURS.pale, 'all frequencies'),
       area('mid', COLOURS.middle, 'below 2.5 kHz'),
       area('low', COLOURS.deep, 'below 150 Hz'),
-      ...sectionStrip(analysis, frame, 1.2),
     ],
+    labels: sectionStrip(analysis, frame, 1.2),
   });
 }
 

@@ -37,7 +37,7 @@ function rowOf(analysis: TrackAnalysis, phrase: AnalysisPhrase): TableCell[] {
     { text: clock(phrase.start), number: true, strong },
     { text: `${phrase.bars} ${phrase.bars === 1 ? 'bar' : 'bars'}, ${beats} beats`, strong },
     { text: groupsOf(phrase.bars) },
-    { text: onTheOne(section?.function ?? null, events) },
+    { text: onTheOne(section?.function ?? null, events), wrap: true },
   ];
 }
 

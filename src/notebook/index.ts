@@ -8,3 +8,4 @@ export { bundleOf, chart, show, VEGA_LITE_MIME, type Display } from './display.j
 export { trackName, trackSummary } from './summary.js';
 export { beatTable, countTable } from './counttable.js';
 export { ladder } from './ladderdisplay.js';
+export { demoTrack } from './demofile.js';

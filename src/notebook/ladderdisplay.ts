@@ -1,3 +1,4 @@
+import { compactSvg } from '../charts/index.js';
 import { describeLadder, ladderToSvg, layoutLadder, PAPER_THEME } from '../ladder/index.js';
 import type { TrackAnalysis } from '../track/index.js';
 import type { Display } from './display.js';
@@ -11,5 +12,7 @@ export function ladder(analysis: TrackAnalysis, width = DEFAULT_WIDTH): Display 
   const geometry = layoutLadder(analysis, { width });
   const id = `ladder-${analysis.source.audioDigest.slice(0, 8)}-${Math.round(width)}`;
   const svg = ladderToSvg(geometry, PAPER_THEME, { title: trackName(analysis), id });
-  return { bundle: { 'image/svg+xml': svg, 'text/plain': describeLadder(geometry) } };
+  // The transparent bars are there to be lit up by a player; a still picture does without.
+  const still = compactSvg(svg.replace(/<rect class="bar"[^>]*\/>\n?/g, ''));
+  return { bundle: { 'image/svg+xml': still, 'text/plain': describeLadder(geometry) } };
 }

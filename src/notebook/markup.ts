@@ -16,6 +16,8 @@ export interface TableCell {
   readonly text: string;
   readonly number?: boolean;
   readonly strong?: boolean;
+  /** May be broken into lines. */
+  readonly wrap?: boolean;
 }
 
 /** A table with a caption, as HTML that stands on its own and looks calm in any notebook. */
@@ -27,7 +29,7 @@ export function htmlTable(
   const cell = (tag: 'th' | 'td', extra: string) => (c: TableCell) => {
     const align = c.number ? 'right' : 'left';
     const inner = c.strong ? `<strong>${escapeHtml(c.text)}</strong>` : escapeHtml(c.text);
-    return `<${tag}${extra} style="text-align:${align};padding:2px 10px;vertical-align:top">${inner}</${tag}>`;
+    return `<${tag}${extra} style="text-align:${align};padding:2px 10px;vertical-align:top${c.wrap ? ';min-width:12em' : ';white-space:nowrap'}">${inner}</${tag}>`;
   };
   const heading = head.map(cell('th', ' scope="col"')).join('');
   const body = rows.map((row) => `<tr>${row.map(cell('td', '')).join('')}</tr>`).join('\n');

@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import type { TrackAnalysis } from '../track/index.js';
 import { clock } from '../units/index.js';
 import { keyName, tempoReading, withDoubt } from '../wording/index.js';
@@ -7,7 +8,7 @@ import { escapeHtml } from './markup.js';
 /** The name of a track: artist and title, or the file's name where the tags are silent. */
 export function trackName({ source }: TrackAnalysis): string {
   const { artist, title } = source.tags;
-  if (title === null) return source.file;
+  if (title === null) return basename(source.file);
   return artist === null ? title : `${artist} – ${title}`;
 }
 
@@ -41,10 +42,11 @@ function factsOf(analysis: TrackAnalysis): [string, string][] {
   if (key.tonic !== null && key.mode !== null)
     facts.push(['Key', withDoubt(keyName(key.tonic, key.mode), key.confidence)]);
   facts.push(['Length', `${clock(source.durationSeconds, 0)}, ${bars.length} bars, ${phrases.length} phrases`]);
-  if (phrases[0]) facts.push(['First phrase one', `${clock(phrases[0].start)} (bar ${phrases[0].startBar})`]);
+  if (phrases[0]) facts.push(['First phrase one', `${clock(phrases[0].start, 2)} (bar ${phrases[0].startBar})`]);
   facts.push(['Usual phrase', `${analysis.phraseBars} bars, ${analysis.phraseBars * metre.beatsPerBar} beats`]);
   facts.push(['Form', sections.map((s) => `${s.function} ${s.endBar - s.startBar + 1}`).join(' · ')]);
-  if (loudness.integratedLufs !== null) facts.push(['Loudness', `${loudness.integratedLufs.toFixed(1)} LUFS`]);
+  if (loudness.integratedLufs !== null)
+    facts.push(['Loudness', `${loudness.integratedLufs.toFixed(1).replace('-', '−')} LUFS`]);
   return facts;
 }
 

@@ -2,7 +2,7 @@ import { mkdtemp, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-interface StoredCell {
+export interface StoredCell {
   readonly cell_type: 'code' | 'markdown';
   readonly metadata: object;
   readonly source: string;

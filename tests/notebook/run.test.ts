@@ -2,9 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readNotebook, runNotebook, type Output } from '../../src/notebook/index.js';
-import { code, notebookOf, prose } from './make.js';
+import { code, notebookOf, prose, type StoredCell } from './make.js';
 
-async function run(cells: Parameters<typeof notebookOf>, options: { timeout?: number } = {}) {
+async function run(cells: readonly StoredCell[], options: { timeout?: number } = {}) {
   const { folder, file } = await notebookOf(...cells);
   const out = join(folder, 'out.ipynb');
   const stages: string[] = [];
