@@ -25,7 +25,7 @@ export interface OpenedAudio {
   readonly info: AudioFileInfo;
   readonly source: AudioSource;
   /** The warnings known so far; complete once the samples are read. */
-  warnings(): readonly AudioWarning[];
+  readonly warnings: () => readonly AudioWarning[];
 }
 
 /**

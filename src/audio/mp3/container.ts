@@ -8,6 +8,7 @@ import type { AudioWarning } from '../source.js';
 import { damagedFrames, truncated } from '../warnings.js';
 import { parseMpegHeader, sameStream, type MpegHeader } from './header.js';
 import { readInfoTag } from './infotag.js';
+import { restoreNumbers } from './restore.js';
 import { beforeTrailingTags } from '../trailing.js';
 
 /** Samples by which every MPEG Layer III decoder is late: hybrid filter bank and polyphase overlap (LAME technical FAQ). */
@@ -26,15 +27,16 @@ const MPEG: FrameKind<MpegHeader> = { headerBytes: 4, parse: parseMpegHeader, sa
 /** Opens an MP3 file. @param start position after ID3v2 tags, near the first frame */
 export async function openMp3(reader: ByteReader, file: string, start: number): Promise<Container> {
   const end = await beforeTrailingTags(reader, start);
-  const walk = await walkFrames(reader, MPEG, start, end);
-  if (!walk) throw new BarwiseError('damaged', `${file} holds no whole MP3 frame: copy the file again.`, { file });
-  const { first } = walk;
+  const walked = await walkFrames(reader, MPEG, start, end);
+  if (!walked) throw new BarwiseError('damaged', `${file} holds no whole MP3 frame: copy the file again.`, { file });
+  const { first } = walked;
   if (first.layer !== 3) {
     const what = `${file} is MPEG audio of layer ${first.layer}, and only layer III (MP3) is read: convert it to FLAC.`;
     throw new BarwiseError('unsupported-format', what, { file });
   }
-  const tag = readInfoTag(await reader.copy(walk.offsets[0], first.length), first);
+  const tag = readInfoTag(await reader.copy(walked.offsets[0], first.length), first);
   const from = tag ? 1 : 0;
+  const walk = restoreNumbers(walked, from, tag?.frames ?? null);
   const base = walk.numbers[from] ?? 0;
   const count = walk.offsets.length > from ? walk.numbers[walk.numbers.length - 1] + 1 - base : 0;
   if (count === 0) throw new BarwiseError('damaged', `${file} holds no audio: copy the file again.`, { file });

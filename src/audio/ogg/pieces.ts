@@ -30,13 +30,9 @@ function pieceOf(
   i: number,
   to: number,
 ): Piece {
-  const sum = pages.slice(i, to).reduce((total, page) => total + page.frames, 0);
-  // positions come from the pages' own count; only the last page of a stream may state less than its packets give
-  const last = pages[to - 1];
-  const start = to === pages.length && i > 0 && pages[i].follows ? pages[i - 1].end - origin : last.end - origin - sum;
   return {
-    start: to === pages.length && i === 0 ? 0 : start,
-    frames: sum,
+    start: startOf(pages, origin, i),
+    frames: pages.slice(i, to).reduce((total, page) => total + page.frames, 0),
     leadIn: 0,
     bytes: (reader) => wholeFile(reader, head, pages, runStart, i, to),
     halves() {
@@ -45,6 +41,18 @@ function pieceOf(
       return [pieceOf(head, pages, origin, runStart, i, middle), pieceOf(head, pages, origin, runStart, middle, to)];
     },
   };
+}
+
+/** Where the samples of a page begin: where those before it end, or after a loss as its own position says. */
+function startOf(pages: readonly AudioPage[], origin: number, i: number): number {
+  if (i === 0) return 0;
+  if (pages[i].follows) return pages[i - 1].end - origin;
+  let sum = 0;
+  for (let k = i; k < pages.length; k++) {
+    sum += pages[k].frames;
+    if (pages[k].page.granule !== null) return pages[k].end - sum - origin;
+  }
+  return pages[i].end - origin;
 }
 
 /** The packets that end on pages i … to − 1, after the one before them, which the decoder needs to overlap. */

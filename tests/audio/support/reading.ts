@@ -1,0 +1,48 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll } from 'vitest';
+import { openAudio, type AudioFileInfo, type AudioWarning, type OpenOptions } from '../../../src/audio/index.js';
+
+/** A folder that goes away after the tests of the file. */
+export function temporaryFolder(): { file(name: string, bytes?: Uint8Array): string; path: string } {
+  const path = mkdtempSync(join(tmpdir(), 'barwise-audio-'));
+  afterAll(() => rmSync(path, { recursive: true, force: true }));
+  return {
+    path,
+    file(name, bytes) {
+      const file = join(path, name);
+      if (bytes) writeFileSync(file, bytes);
+      return file;
+    },
+  };
+}
+
+/** The path of a file that is kept beside the tests. */
+export function fixture(name: string): string {
+  return new URL(`../fixtures/${name}`, import.meta.url).pathname;
+}
+
+export interface ReadFile {
+  readonly info: AudioFileInfo;
+  readonly channels: readonly Float32Array[];
+  readonly warnings: readonly AudioWarning[];
+}
+
+/** Opens a file and reads it to its end. */
+export async function readWhole(file: string, options: OpenOptions = {}): Promise<ReadFile> {
+  const { info, source, warnings } = await openAudio(file, options);
+  const blocks: (readonly Float32Array[])[] = [];
+  for await (const block of source.blocks()) blocks.push(block);
+  const length = blocks.reduce((sum, block) => sum + block[0].length, 0);
+  const channels = Array.from({ length: source.channels }, (_, c) => {
+    const out = new Float32Array(length);
+    let at = 0;
+    for (const block of blocks) {
+      out.set(block[c], at);
+      at += block[c].length;
+    }
+    return out;
+  });
+  return { info, channels, warnings: warnings() };
+}
