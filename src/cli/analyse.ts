@@ -1,0 +1,24 @@
+import { analyseCrate, type CrateAnalysis } from '../crate/index.js';
+import { crateOptions, type AnalysisArguments } from './arguments.js';
+import type { Io } from './io.js';
+import { showProgress } from './progress.js';
+import { reportFailures } from './report-failures.js';
+
+/** Analyses what the command line names, shows progress, and says what failed. */
+export async function analyse(
+  paths: readonly string[],
+  given: AnalysisArguments,
+  io: Io,
+  show: { readonly lines?: boolean } = {},
+): Promise<CrateAnalysis> {
+  const options = crateOptions(given);
+  const { onProgress, onTrack, stop } = showProgress(io, show);
+  try {
+    const crate = await analyseCrate(paths, { ...options, onProgress, onTrack, signal: io.signal });
+    stop();
+    reportFailures(io, crate);
+    return crate;
+  } finally {
+    stop();
+  }
+}

@@ -1,0 +1,63 @@
+import { existsSync } from 'node:fs';
+import { basename, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { runNotebook } from '../../notebook/index.js';
+import { BarwiseError } from '../../units/index.js';
+import { EXIT, type ExitCode } from '../exit-codes.js';
+import { say, type Io } from '../io.js';
+import { checkOutputFile, NOTEBOOK_KIND } from '../output-file.js';
+import { showProgress } from '../progress.js';
+
+type Value = string | number | boolean | null;
+
+/** `barwise notebook NAME -p key=value`: runs a notebook without Jupyter. */
+export async function notebookCommand(
+  name: string,
+  options: { readonly parameter: readonly string[]; readonly out?: string; readonly html?: string },
+  io: Io,
+): Promise<ExitCode> {
+  const parameters = Object.fromEntries(options.parameter.map(parameter));
+  const notebook = findNotebook(name);
+  const out = options.out ?? basename(notebook);
+  await checkOutputFile(out, NOTEBOOK_KIND);
+  if (options.html)
+    await checkOutputFile(options.html, { ending: '.html', is: (start) => /<!doctype html/i.test(start) });
+  const { onProgress, stop } = showProgress(io);
+  const run = { notebook, out, parameters, ...(options.html === undefined ? {} : { html: options.html }) };
+  const result = await runNotebook(run, { onProgress, signal: io.signal }).finally(stop);
+  io.stdout.write(
+    [result.out, result.html]
+      .filter((file) => file !== null)
+      .map((file) => `${file}\n`)
+      .join(''),
+  );
+  if (result.failure === null) return EXIT.done;
+  const { cell, name: kind, message } = result.failure;
+  say(io, `Code cell ${cell} of ${name} failed (${kind}: ${message}); what was made before it is in ${out}.`);
+  return EXIT.nothing;
+}
+
+/** A notebook of the package by its name, or a file. */
+export function findNotebook(name: string): string {
+  const own = [`../../../notebooks/${name}.ipynb`, `../../../../notebooks/${name}.ipynb`];
+  const found = /^[\w-]+$/.test(name)
+    ? own.map((path) => fileURLToPath(new URL(path, import.meta.url))).find((file) => existsSync(file))
+    : undefined;
+  const file = found ?? resolve(name);
+  if (existsSync(file)) return file;
+  throw new BarwiseError('bad-option', `There is no notebook ${name}: give inspect-track, or an .ipynb file.`);
+}
+
+/** `key=value`; a value that is JSON (a number, true, null) is taken as such, any other as text. */
+function parameter(text: string): [string, Value] {
+  const at = text.indexOf('=');
+  if (at < 1) throw new BarwiseError('bad-option', `-p does not take "${text}": give name=value.`);
+  const [name, value] = [text.slice(0, at), text.slice(at + 1)];
+  try {
+    const parsed: unknown = JSON.parse(value);
+    if (parsed === null || ['string', 'number', 'boolean'].includes(typeof parsed)) return [name, parsed as Value];
+  } catch {
+    // Text that is not JSON is text.
+  }
+  return [name, value];
+}

@@ -1,0 +1,29 @@
+/** A stream as the commands see it. */
+export interface Output {
+  write(text: string): unknown;
+  readonly isTTY?: boolean | undefined;
+  readonly columns?: number | undefined;
+}
+
+/** Everything a command touches outside the library: data goes to `stdout`, what is said to a person to `stderr`. */
+export interface Io {
+  readonly stdout: Output;
+  readonly stderr: Output;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly signal: AbortSignal;
+}
+
+/** Says a sentence to the person at the terminal. */
+export function say(io: Io, sentence: string): void {
+  io.stderr.write(`${printable(sentence)}\n`);
+}
+
+/** Whether text on this stream may be set off by colour or weight (no-color.org). */
+export function hasStyle(output: Output, env: Io['env']): boolean {
+  return output.isTTY === true && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
+}
+
+/** A text that cannot steer a terminal: control characters, and marks that turn the reading direction, become spaces. */
+export function printable(text: string): string {
+  return text.replace(/[\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069]+/gu, ' ');
+}

@@ -1,0 +1,122 @@
+import { createRequire } from 'node:module';
+import { Command } from 'commander';
+import type { AnalysisArguments } from './arguments.js';
+import { EXIT_HELP, type ExitCode } from './exit-codes.js';
+import type { Io } from './io.js';
+
+const { version } = createRequire(import.meta.url)('barwise/package.json') as { version: string };
+
+const EXAMPLES = `Examples:
+  barwise analyse music/                      a table of a crate
+  barwise analyse track.mp3 --json            everything that was found, as data
+  barwise analyse track.mp3 --tempo 87        counted at 87 and not at 174
+  barwise cards music/ --out cards.pdf        a printed card for every track
+  barwise show music/ --out crate.html        a page that plays and counts along
+  barwise notebook inspect-track -p track=track.mp3 --html inspect.html
+`;
+
+/** The commands. Each loads its part of the program when it is called; `done` gets its exit code. */
+export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
+  const program = new Command('barwise')
+    .description("Finds where a record's beats, bars, groups and phrases fall, and what happens on each one.")
+    .version(version, '-V, --version', 'print the version')
+    .addHelpText('before', EXAMPLES)
+    .addHelpText('after', `\n${EXIT_HELP}`)
+    .helpCommand(false)
+    .showSuggestionAfterError();
+  configure(program, io);
+
+  analysing(program.command('analyse').argument('<path...>', 'audio files, or folders of them'))
+    .description('print tempo, key, phrases, irregularities and doubt of tracks')
+    .option('--json', 'everything as JSON: one track, or {"tracks", "failures"}')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise analyse music/ | sort -t "\t" -k 4 -n\n  barwise analyse a.wav b.flac --tempo-range 80-100\n',
+    )
+    .action(async (paths: string[], options: AnalysisArguments & { json?: boolean }) => {
+      const { analyseCommand } = await import('./commands/analyse.js');
+      done(await analyseCommand(paths, options, io));
+    });
+
+  analysing(program.command('cards').argument('<path...>', 'audio files, or folders of them'))
+    .description('print a structure card for every track, as PDF')
+    .requiredOption('-o, --out <file.pdf>', 'where the cards go')
+    .option('--paper <paper>', 'A6, A5, or A4-sheet: four A6 cards to cut out', 'A6')
+    .addHelpText('before', 'Example:\n  barwise cards music/ --out cards.pdf\n')
+    .action(async (paths: string[], options: AnalysisArguments & { out: string; paper: string }) => {
+      const { cardsCommand } = await import('./commands/cards.js');
+      done(await cardsCommand(paths, options, io));
+    });
+
+  analysing(program.command('show').argument('<path...>', 'audio files, or folders of them'))
+    .description('make a page that plays tracks, counts along and lights up their ladders')
+    .option('-o, --out <page.html>', 'where the page goes', 'barwise.html')
+    .option('--title <text>', 'name of the crate on the page')
+    .addHelpText('before', 'Example:\n  barwise show music/ --out crate.html\n')
+    .action(async (paths: string[], options: AnalysisArguments & { out: string; title?: string }) => {
+      const { showCommand } = await import('./commands/show.js');
+      done(await showCommand(paths, options, io));
+    });
+
+  program
+    .command('notebook')
+    .argument('<name>', 'a notebook of Barwise (inspect-track) or an .ipynb file')
+    .description('run a notebook without Jupyter and keep what it shows')
+    .option('-p, --parameter <name=value>', 'a value for a parameter of the notebook; can be repeated', collect, [])
+    .option('-o, --out <file.ipynb>', 'where the executed notebook goes; default: its name, here')
+    .option('--html <page.html>', 'a page for reading it as well')
+    .addHelpText('before', 'Example:\n  barwise notebook inspect-track -p track=track.mp3 --html inspect.html\n')
+    .action(async (name: string, options: { parameter: string[]; out?: string; html?: string }) => {
+      const { notebookCommand } = await import('./commands/notebook.js');
+      done(await notebookCommand(name, options, io));
+    });
+
+  program
+    .command('demo')
+    .description('make the demo crate, analyse it, and print and show all of it')
+    .option('--folder <folder>', 'where everything goes', 'demo')
+    .action(async (options: { folder: string }) => {
+      const { demoCommand } = await import('./commands/demo.js');
+      done(await demoCommand(options, io));
+    });
+
+  program.commands.forEach((command) => configure(command, io));
+  return program;
+}
+
+/** The options that all commands share which analyse. */
+function analysing(command: Command): Command {
+  return command
+    .option('--tempo-range <low-high>', 'look for tempos in this range only, like 80-100')
+    .option('--tempo <bpm>', 'count at the tempo nearest to this one, to settle "87 or 174?"')
+    .option('--jobs <n>', 'tracks to analyse at once; default: one a core')
+    .option('--cache-folder <folder>', 'where finished analyses are kept; default: .barwise beside the music')
+    .option('--no-cache', 'neither take finished analyses nor keep them');
+}
+
+function configure(command: Command, io: Io): void {
+  command.exitOverride().configureOutput({
+    writeOut: (text) => io.stdout.write(text),
+    writeErr: (text) => io.stderr.write(text),
+    outputError: (text, write) => write(usageSentence(text, command)),
+    getOutHelpWidth: () => io.stdout.columns ?? 80,
+    getErrHelpWidth: () => io.stderr.columns ?? 80,
+    getOutHasColors: () => false,
+    getErrHasColors: () => false,
+  });
+}
+
+/** What is wrong with the command line, and where to read how it should be. */
+function usageSentence(text: string, command: Command): string {
+  const what = text
+    .replace(/^error: /, '')
+    .trim()
+    .replace(/\s+/g, ' ')
+    .replace(/\.$/, '');
+  const name = command.parent ? `${command.parent.name()} ${command.name()}` : command.name();
+  return `${what.charAt(0).toUpperCase()}${what.slice(1)}: see ${name} --help.\n`;
+}
+
+function collect(value: string, before: readonly string[]): string[] {
+  return [...before, value];
+}

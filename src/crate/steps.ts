@@ -1,0 +1,28 @@
+import { openAudio, type AudioFileInfo } from '../audio/index.js';
+import { analyseTrack, analysisIdentity, type AnalyseOptions } from '../track/index.js';
+import type { CrateSteps } from './crate.js';
+import { asError } from './failure.js';
+import { createPool, type AnalysisPool } from './pool.js';
+
+/** The real steps: one track at a time in this thread, more in a pool that starts with the first that is not cached. */
+export function openSteps(workers: number): CrateSteps {
+  let pool: AnalysisPool | undefined;
+  return {
+    inspect,
+    identity: analysisIdentity,
+    async analyse(file, options) {
+      if (workers === 1) return analyseTrack(file, options);
+      pool ??= createPool(workers);
+      const answer = await pool.run(file, options, options);
+      if ('analysis' in answer) return answer.analysis;
+      throw asError(answer.failure);
+    },
+    close: async () => pool?.close(),
+  };
+}
+
+async function inspect(file: string, { decoder, signal }: AnalyseOptions): Promise<AudioFileInfo> {
+  const opened = await openAudio(file, { decoder, signal });
+  await opened.source.close();
+  return opened.info;
+}

@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { audioUrl } from '../../src/cli/page-file.js';
+import { doubts, phrasePattern, trackRow } from '../../src/cli/rows.js';
+import { fit, tabSeparated, textTable } from '../../src/cli/table.js';
+import { sampleAnalysis } from '../support/sample-analysis.js';
+
+describe('textTable', () => {
+  const columns = [
+    { head: 'Track', least: 6 },
+    { head: 'BPM', align: 'right' as const },
+  ];
+
+  it('cuts the column that may be cut, and marks the cut', () => {
+    const text = textTable(columns, [['Slack Water at Noon', '124.00']], { width: 20 });
+    expect(text).toBe('Track            BPM\nSlack Water…  124.00\n');
+  });
+
+  it('counts the cells of a terminal, not characters', () => {
+    const lines = textTable(
+      columns,
+      [
+        ['潮の音と港の灯り', '99.00'],
+        ['plain', '100.00'],
+      ],
+      { width: 18 },
+    ).split('\n');
+    expect(lines[1]).toBe('潮の音と…    99.00');
+    expect(lines[2]).toBe('plain       100.00');
+  });
+
+  it('lets no tag steer the terminal or break a row', () => {
+    const hostile = 'a\u001b[2Jb\nc\td\u202ee';
+    expect(textTable(columns, [[hostile, '1']], { width: 80 }).split('\n')[1]).toBe('a [2Jb c d e    1');
+    expect(tabSeparated(['x', 'y'], [[hostile, '1']])).toBe('x\ty\na [2Jb c d e\t1\n');
+  });
+});
+
+describe('fit', () => {
+  it('fills and cuts to exactly the width', () => {
+    expect([fit('ab', 4), fit('ab', 4, 'right'), fit('abcdef', 4)]).toEqual(['ab  ', '  ab', 'abc…']);
+  });
+});
+
+describe('trackRow', () => {
+  it('says what a person wants to know', () => {
+    expect(trackRow(sampleAnalysis())).toEqual({
+      file: 'slack-water.flac',
+      title: 'Slack Water',
+      artist: 'The Ferry House Workshop',
+      bpm: '124.00',
+      key: 'A minor',
+      length: '3:23',
+      phrases: '2×16 8 18 2×16 14',
+      irregularities: '1',
+      doubt: '',
+    });
+    expect(trackRow(sampleAnalysis(undefined, { title: null })).title).toBe('slack-water.flac');
+  });
+
+  it('names every doubt', () => {
+    const { tempo, key, downbeat } = sampleAnalysis();
+    const overrides = {
+      tempo: {
+        ...tempo,
+        bpm: 174,
+        alternatives: [
+          { bpm: 174, weight: 0.55 },
+          { bpm: 87, weight: 0.45 },
+        ],
+      },
+      key: { ...key, confidence: null },
+      downbeat: { ...downbeat, confidence: 0.4 },
+    };
+    expect(doubts(sampleAnalysis(undefined, { overrides }))).toEqual(['87 or 174?', 'bar one?', 'key?']);
+  });
+
+  it('takes runs of phrases together', () => {
+    const phrases = [4, 8, 8, 8, 4].map((bars) => ({ ...sampleAnalysis().phrases[0], bars }));
+    expect(phrasePattern({ ...sampleAnalysis(), phrases })).toBe('4 3×8 4');
+  });
+});
+
+describe('audioUrl', () => {
+  it('leads from the page to the sound, whatever the name', () => {
+    expect(audioUrl('demo/index.html', 'demo/crate/01 a#b?.wav')).toBe('crate/01%20a%23b%3F.wav');
+    expect(audioUrl('page.html', '../music/100%.mp3')).toBe('../music/100%25.mp3');
+  });
+});

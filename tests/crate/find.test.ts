@@ -1,0 +1,49 @@
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, relative } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { findTracks } from '../../src/crate/index.js';
+
+let root: string;
+beforeEach(() => (root = mkdtempSync(join(tmpdir(), 'barwise-find-'))));
+afterEach(() => rmSync(root, { recursive: true, force: true }));
+
+const touch = (...names: string[]) =>
+  names.forEach((name) => {
+    mkdirSync(dirname(join(root, name)), { recursive: true });
+    writeFileSync(join(root, name), '');
+  });
+const found = async (...paths: string[]) => (await findTracks(paths)).files.map((f) => relative(root, f));
+
+describe('findTracks', () => {
+  it('finds audio to the bottom of a folder, in the order of names with numbers by value', async () => {
+    touch('10 b.mp3', '9 a.WAV', 'deep/er/x.flac', 'cover.jpg', 'notes.txt', 'z.m4a');
+    expect(await found(root)).toEqual(['9 a.WAV', '10 b.mp3', 'deep/er/x.flac', 'z.m4a']);
+  });
+
+  it('passes over hidden files and the cache', async () => {
+    touch('a.wav', '.b.wav', '.barwise/c.wav', '._a.wav');
+    expect(await found(root)).toEqual(['a.wav']);
+  });
+
+  it('takes a file that is named whatever it is called, and each file once', async () => {
+    touch('a.wav', 'odd.name');
+    expect(await found(join(root, 'odd.name'), root, join(root, 'a.wav'))).toEqual(['odd.name', 'a.wav']);
+  });
+
+  it('enters a folder that links back to itself once, and passes over a link to nowhere', async () => {
+    touch('in/a.wav');
+    symlinkSync(root, join(root, 'in/loop'));
+    symlinkSync(join(root, 'gone.wav'), join(root, 'dead.wav'));
+    expect(await found(root)).toEqual(['in/a.wav']);
+  });
+
+  it('says in a sentence what is missing and which folder holds no audio; the rest goes on', async () => {
+    touch('a.wav', 'empty/notes.txt');
+    const { files, failures } = await findTracks([join(root, 'nope.wav'), join(root, 'empty'), join(root, 'a.wav')]);
+    expect(files).toHaveLength(1);
+    expect(failures.map((f) => f.code)).toEqual(['file-missing', 'file-missing']);
+    expect(failures[0].message).toMatch(/nope\.wav does not exist: check/);
+    expect(failures[1].message).toMatch(/empty holds no audio files: give/);
+  });
+});
