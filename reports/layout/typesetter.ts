@@ -18,8 +18,6 @@ export interface Typesetter {
   readonly line: (text: string, x: number, y: number, setting: Setting) => void;
   /** Characters of a text that no font has: each is set as an empty box. */
   readonly unprintable: (text: string) => readonly string[];
-  /** The smallest size set so far, in points. */
-  readonly smallest: () => number;
 }
 
 /** Width of the box that stands for a character without a glyph, and its height, as shares of the size. */
@@ -28,7 +26,6 @@ const BOX = { width: 0.6, height: 0.668, inset: 0.06 } as const;
 export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
   for (const part of [...faces.regular, ...faces.bold]) doc.registerFont(part.name, part.data);
   const widths = new Map<string, number>();
-  let smallest = Infinity;
 
   const runWidth = (font: string | null, text: string, size: number): number => {
     if (font === null) return BOX.width * size;
@@ -48,8 +45,8 @@ export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
     const { size, bold = false, anchor = 'start', colour } = setting;
     const width = measure(text, size, bold);
     let at = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
-    smallest = Math.min(smallest, size);
-    for (const run of runsOf(text, bold)) {
+    // The space at the end keeps lines apart for those who listen to the page or copy from it.
+    for (const run of runsOf(`${text} `, bold)) {
       const advance = runWidth(run.font, run.text, size);
       if (run.font === null) {
         const inset = BOX.inset * size;
@@ -68,5 +65,5 @@ export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
   const unprintable = (text: string) => [
     ...new Set(runsOf(text, false).flatMap((run) => (run.font === null ? [run.text] : []))),
   ];
-  return { measure, line, unprintable, smallest: () => smallest };
+  return { measure, line, unprintable };
 }

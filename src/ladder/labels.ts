@@ -1,6 +1,6 @@
 import type { TextLine } from './geometry.js';
 import type { Row } from './rows.js';
-import type { RungFrame } from './rung.js';
+import type { RungFrame } from './frame.js';
 import { rungTime } from './words.js';
 
 /** What a rung's label knows about its row. */

@@ -7,7 +7,8 @@ import { SCREEN_METRICS } from './metrics.js';
 import { paginate } from './pages.js';
 import { patternBreaks } from './pattern.js';
 import { ladderRows } from './rows.js';
-import { placeRung, type RungFrame } from './rung.js';
+import type { RungFrame } from './frame.js';
+import { placeRung } from './rung.js';
 import { ENGLISH, type LadderWords } from './words.js';
 
 /** A bar is never drawn wider than this many lanes are high. */

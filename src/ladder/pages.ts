@@ -1,6 +1,6 @@
 import type { LadderPage, Rung, TextLine } from './geometry.js';
 import type { Row } from './rows.js';
-import type { RungFrame } from './rung.js';
+import type { RungFrame } from './frame.js';
 
 export interface PageOptions {
   readonly frame: RungFrame;

@@ -1,28 +1,12 @@
-import type { TrackAnalysis } from '../track/index.js';
-import type { Fraction } from '../units/index.js';
 import { isDoubtful, rowChanges, rowRemarks } from './captions.js';
 import { openCells, rowCells, type RowPlace } from './cells.js';
 import { flowPieces } from './flow.js';
+import type { RungFrame } from './frame.js';
 import { labelLines } from './labels.js';
-import type { BarCell, LadderMetrics, MeasureText, Rung, RungMark } from './geometry.js';
+import type { BarCell, Rung, RungMark } from './geometry.js';
 import { LANES, rowLetters, rowStrips } from './lanes.js';
-import { parameter, type PatternBreaks } from './pattern.js';
+import { parameter } from './pattern.js';
 import type { Row } from './rows.js';
-import type { LadderWords } from './words.js';
-
-/** What all rungs of a drawing share. */
-export interface RungFrame {
-  readonly analysis: TrackAnalysis;
-  readonly breaks: PatternBreaks;
-  readonly metrics: LadderMetrics;
-  readonly measure: MeasureText;
-  readonly words: LadderWords;
-  readonly decimals: number;
-  readonly presenceFrom: Fraction;
-  readonly width: number;
-  readonly leftEdge: number;
-  readonly barWidth: number;
-}
 
 /** Gives a row its place below `top`; `onTop` says that it is the first of its page and names its section again. */
 export function placeRung(frame: RungFrame, row: Row, top: number, onTop: boolean): Rung {
