@@ -1,5 +1,5 @@
 import type { BoundaryCues } from './boundary-cues.js';
-import type { BoundaryScores } from './decode.js';
+import type { BoundaryScores } from './lattice.js';
 import { logOdds, type Logistic } from './logistic.js';
 
 /** Fitted scores for "a phrase starts here" and "a section starts here", and how the decoder weighs them. */

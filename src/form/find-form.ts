@@ -4,7 +4,8 @@ import { BARS_IN_GROUP, LAYERS, throwIfAborted, type RunOptions } from '../units
 import { barFeatures } from './bars.js';
 import { boundaryCues } from './boundary-cues.js';
 import { boundaryScores } from './boundary-scores.js';
-import { decode, type BarConstraints, type Reading } from './decode.js';
+import { decode, type Reading } from './decode.js';
+import type { BarConstraints } from './lattice.js';
 import { layerEvents, layerSwitches } from './events.js';
 import type { Form, FormConstraints, Irregularity, LayerBars, Phrase, Section } from './form.js';
 import { functionCues, sectionFunctions } from './functions.js';

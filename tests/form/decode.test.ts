@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { decode, FREE } from '../../src/form/decode.js';
+import { decode } from '../../src/form/decode.js';
+import { FREE } from '../../src/form/lattice.js';
 import { longestPhrase } from '../../src/form/lengths.js';
 import { LENGTH_COSTS } from '../../src/form/weights/index.js';
 

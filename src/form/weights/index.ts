@@ -4,4 +4,4 @@ export { FUNCTION_WEIGHTS } from './functions.js';
 export { LENGTH_COSTS } from './lengths.js';
 
 /** Identity of the fitted numbers of the form; changes whenever one of them does. */
-export const FORM_WEIGHTS_ID = 'form1';
+export const FORM_WEIGHTS_ID = 'form2';

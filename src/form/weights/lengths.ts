@@ -1,12 +1,12 @@
 import type { LengthCosts } from '../lengths.js';
 
-/** Costs in nats of the lengths of phrases and sections. */
+/** Costs in nats of the lengths of phrases and sections, fitted on the same tracks as the boundaries. */
 export const LENGTH_COSTS: LengthCosts = {
-  phrase: { half: 0.7, four: 1.2, even: 4, odd: 4.5 },
-  stub: 1,
-  edge: 0.4,
-  section: { short: 0.5, four: 0.3, other: 0.5 },
+  phrase: { half: 1.33, four: 1.43, even: 3.88, odd: 4.16 },
+  stub: 0.82,
+  edge: 0.512,
+  section: { short: 0.303, four: 0.312, other: 0.0678 },
   perSection: 0,
   perPhrase: 0,
-  usual: [2, 0, 0.5],
+  usual: [1.99, 0, 0.497],
 };

@@ -1,0 +1,89 @@
+import type { Grid } from '../rhythm/index.js';
+import { GROUPS, STEPS_PER_BEAT, type StepTable } from './steps.js';
+
+/** Ranges in which a pick-up may sound: kick and sub-bass, bass, low and high middle, treble (groups, last exclusive). */
+const RANGES: readonly (readonly [name: string, first: number, last: number])[] = [
+  ['sub', 0, 2],
+  ['bass', 1, 3],
+  ['low middle', 3, 5],
+  ['high middle', 5, 8],
+  ['treble', 8, GROUPS],
+];
+
+/** Level of silence under the loud end of a group. */
+const FLOOR_POWER = 1e-4;
+
+/** Bars before the last one that tell what is usual on its beats. */
+const USUAL_BARS = 3;
+
+/** Names of the cues, in their order; weights rest on it. */
+export const PICK_UP_CUES: readonly string[] = [
+  ...RANGES.flatMap(([r]) => [
+    `${r} excess`,
+    `${r} excess before`,
+    `${r} step`,
+    `${r} against after`,
+    `${r} flux excess`,
+    `${r} rise over the one`,
+  ]),
+  'one beat',
+  'two beats',
+  'share of the bar',
+];
+
+/**
+ * Cues for "something starts `beats` beats before the one of bar `b`": the last beats of the bar before, against the same
+ * beats of earlier bars, the beats just before, and the bars after.
+ * @param b index of a bar, at least 1
+ * @param beats from 1 to one less than the beats of the bar before
+ */
+export function pickUpCues(grid: Grid, steps: StepTable, b: number, beats: number): number[] {
+  const end = steps.barRow[b];
+  const length = grid.bars[b - 1].beats * STEPS_PER_BEAT;
+  const early = beats * STEPS_PER_BEAT;
+  const out: number[] = [];
+  const bar = grid.metre.beatsPerBar * STEPS_PER_BEAT;
+  for (const [, first, last] of RANGES) {
+    const level = (from: number, to: number) => meanLevel(steps, from, to, first, last);
+    const flux = (from: number, to: number) => meanFlux(steps, from, to, first, last);
+    const usual = (from: number, to: number, of: (a: number, z: number) => number) => {
+      const values: number[] = [];
+      for (let k = 1; k <= USUAL_BARS; k++) if (from - k * bar >= 0) values.push(of(from - k * bar, to - k * bar));
+      return values.length > 0 ? values.sort((x, y) => x - y)[values.length >> 1] : of(from, to);
+    };
+    const inside = level(end - early, end);
+    const before = level(end - length, end - early);
+    out.push(
+      inside - usual(end - early, end, level),
+      before - usual(end - length, end - early, level),
+      level(end - early, end - early + STEPS_PER_BEAT) - level(end - early - STEPS_PER_BEAT, end - early),
+      inside - (level(end - early + bar, end + bar) + level(end - early + 2 * bar, end + 2 * bar)) / 2,
+      flux(end - early, end) - usual(end - early, end, flux),
+      level(end, end + bar) - usual(end, end + bar, level),
+    );
+  }
+  out.push(beats === 1 ? 1 : 0, beats === 2 ? 1 : 0, early / length);
+  return out;
+}
+
+function meanLevel(steps: StepTable, from: number, to: number, first: number, last: number): number {
+  let sum = 0;
+  let n = 0;
+  for (let r = Math.max(from, 0); r < Math.min(to, steps.rows); r++)
+    for (let g = first; g < last; g++) {
+      sum += 10 * Math.log10(steps.power[r * GROUPS + g] + FLOOR_POWER);
+      n++;
+    }
+  return n > 0 ? sum / n : 10 * Math.log10(FLOOR_POWER);
+}
+
+function meanFlux(steps: StepTable, from: number, to: number, first: number, last: number): number {
+  let sum = 0;
+  let n = 0;
+  for (let r = Math.max(from, 0); r < Math.min(to, steps.rows); r++)
+    for (let g = first; g < last; g++) {
+      sum += steps.flux[r * GROUPS + g];
+      n++;
+    }
+  return n > 0 ? sum / n : 0;
+}
