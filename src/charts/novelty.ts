@@ -21,7 +21,7 @@ const NAMES: Readonly<Record<NoveltyPart, string>> = {
 
 /** How much the bars after each bar line differ from those before it, by band: peaks are where phrases may start. */
 export function noveltyChart(curves: TrackCurves, analysis: TrackAnalysis, options: NoveltyOptions = {}): ChartSpec {
-  const frame = frameOf(curves.duration, options);
+  const frame = frameOf(analysis.source.durationSeconds, options);
   const half = options.halfBars ?? 8;
   const columns = Object.fromEntries(NOVELTY_PARTS.map((part) => [part, scaled(curves.novelty[part][half])]));
   const data = table({ t: analysis.bars.map(({ start }) => start), ...columns });

@@ -14,7 +14,7 @@ const TOP_SHARE = 0.995;
 
 /** How suddenly the sound rises, in four bands under each other: high on top, low at the bottom. */
 export function onsetChart(curves: TrackCurves, analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
-  const frame = frameOf(curves.duration, options);
+  const frame = frameOf(analysis.source.durationSeconds, options);
   const bands = ONSET_BANDS.map((band, c) => ({ band, ...reduceMaximum(curves.onsets, c, frame, pointsIn(frame)) }));
   const columns = bands.map(({ values }) => {
     const top = quantile(values, TOP_SHARE) || 1;

@@ -21,5 +21,5 @@ export function sectionStrip(analysis: TrackAnalysis, frame: Frame, y: number): 
     encoding: { text: { field: 'name' }, y: { datum: y } },
   });
   // The paper-coloured outline keeps grid lines out of the letters.
-  return [text({ stroke: COLOURS.paper, strokeWidth: 5, aria: false }), text({ color: COLOURS.ink })];
+  return [text({ stroke: COLOURS.paper, strokeWidth: 5, aria: false }), text({ color: COLOURS.ink, aria: false })];
 }

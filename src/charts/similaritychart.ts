@@ -17,7 +17,7 @@ export function selfSimilarityChart(
   analysis: TrackAnalysis,
   options: ChartOptions = {},
 ): ChartSpec {
-  const frame = frameOf(curves.duration, { width: 520, ...options });
+  const frame = frameOf(analysis.source.durationSeconds, { width: 520, ...options });
   const side = frame.width;
   const data = table({ t: [frame.from], uri: [similarityPicture(curves.similarity, analysis, frame)] });
   const scale: SpecPart = { domain: [frame.from, frame.to], nice: false, zero: false };

@@ -64,8 +64,17 @@ function itemWidth(measure: TextMeasure, item: TextItem, text: unknown): number 
   return measure(line, item.fontSize ?? 11, weight === 'bold' || Number(weight) >= 600);
 }
 
-/** Several drawings stand on one page: identifiers get a prefix that no other drawing has. */
+/**
+ * Several drawings stand on one page, and vega counts its identifiers on from drawing to drawing: here they are numbered
+ * anew, behind a prefix made from the drawing itself.
+ */
 function ownIdentifiers(svg: string): string {
-  const prefix = `c${createHash('sha256').update(svg).digest('hex').slice(0, 8)}-`;
-  return svg.replace(/ id="([^"]+)"/g, ` id="${prefix}$1"`).replace(/url\(#([^)]+)\)/g, `url(#${prefix}$1)`);
+  const ids = [...svg.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id);
+  const rename = (text: string, name: (id: string) => string) =>
+    text.replace(/( id="|url\(#)([^")]+)/g, (whole, before: string, id: string) => {
+      return ids.includes(id) ? before + name(id) : whole;
+    });
+  const numbered = rename(svg, (id) => String(ids.indexOf(id)));
+  const prefix = `c${createHash('sha256').update(numbered).digest('hex').slice(0, 8)}`;
+  return rename(svg, (id) => `${prefix}-${ids.indexOf(id)}`);
 }

@@ -12,7 +12,7 @@ const HEIGHT = 230;
 
 /** How strongly each tempo is heard over time, with the tempo that was decided on as a line. */
 export function tempogramChart(curves: TrackCurves, analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
-  const frame = frameOf(curves.duration, options);
+  const frame = frameOf(analysis.source.durationSeconds, options);
   const data = table({ t: [frame.from], uri: [tempogramPicture(curves.tempogram, frame)] });
   const { bpm, pieces } = analysis.tempo;
   const text = Number(bpm.toFixed(2));

@@ -23,7 +23,8 @@ export function timeTicks({ from, to }: TimeRange, width: number): Tick[] {
   const step = TIME_STEPS.find((s) => (s / span) * width >= TIME_GAP) ?? TIME_STEPS[TIME_STEPS.length - 1];
   const decimals = step < 1 ? 1 : 0;
   const ticks: Tick[] = [];
-  for (let i = Math.ceil(from / step - 1e-9); i * step <= to + 1e-9; i++) {
+  // Adding 0 turns the −0 that rounding up can give into 0.
+  for (let i = Math.ceil(from / step - 1e-9) + 0; i * step <= to + 1e-9; i++) {
     const time = Math.round(i * step * 10) / 10;
     ticks.push({ time, label: clock(time, decimals) });
   }

@@ -9,7 +9,7 @@ import { frameOf, pointsIn, timeChart, type ChartOptions } from './timechart.js'
 
 /** The level mirrored about its axis: bass inside, everything outside, with the sections named on top. */
 export function waveformChart(curves: TrackCurves, analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
-  const frame = frameOf(curves.duration, options);
+  const frame = frameOf(analysis.source.durationSeconds, options);
   const reduced = [0, 1, 2].map((column) => reduceMaximum(curves.levels, column, frame, pointsIn(frame)));
   const data = table({
     t: reduced[0].times,
