@@ -10,6 +10,8 @@ export type DecoderChoice = 'auto' | 'native' | 'wasm';
 export interface ReadOptions extends RunOptions {
   readonly decoder: DecoderChoice;
   readonly warnings: WarningList;
+  /** Another program for the decoding process than the usual one. */
+  readonly worker?: string | undefined;
 }
 
 /** A file whose structure is known: what its headers and its pieces say, and how to get at the samples. */

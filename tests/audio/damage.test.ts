@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { encodeWav, openAudio } from '../../src/audio/index.js';
 import { encodeAiff, encodeFlac, encodeMp3, encodeOgg } from './support/encode.js';
-import { fixture, readWhole, temporaryFolder } from './support/reading.js';
+import { DECODERS, fixture, readWhole, temporaryFolder } from './support/reading.js';
 import { click, findClick, noise } from './support/signals.js';
 
 const RATE = 44100;
@@ -93,7 +93,7 @@ describe('a file that ends early', () => {
 
 describe('a file that is damaged in the middle', () => {
   for (const name of ['flac', 'mp3', 'ogg']) {
-    for (const decoder of ['native', 'wasm'] as const) {
+    for (const decoder of DECODERS) {
       it(`keeps everything else in its place as ${name}, by the ${decoder} decoder`, async () => {
         const file = folder.file(`scratched-${decoder}.${name}`, scratched(await FORMATS[name](), 1500));
         const { channels, warnings } = await readWhole(file, { decoder });

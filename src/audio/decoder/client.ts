@@ -33,9 +33,20 @@ const WORKER = fileURLToPath(new URL('./worker.mjs', import.meta.url));
 /** What brings the native decoder. */
 export const NATIVE_PACKAGE = 'the system library libasound.so.2 (Debian: apt install libasound2)';
 
+export interface StartOptions {
+  readonly signal?: AbortSignal | undefined;
+  /** The program of the process. */
+  readonly worker?: string | undefined;
+}
+
 /** Starts a decoding process; it ends by itself when this process ends. */
-export function startDecoder(file: string, codec: Codec, choice: DecoderChoice, signal?: AbortSignal): DecoderProcess {
-  const child = spawn(process.execPath, ['--expose-gc', WORKER, choice, codec], {
+export function startDecoder(
+  file: string,
+  codec: Codec,
+  choice: DecoderChoice,
+  { signal, worker = WORKER }: StartOptions = {},
+): DecoderProcess {
+  const child = spawn(process.execPath, ['--expose-gc', worker, choice, codec], {
     stdio: ['pipe', 'ignore', 'ignore', 'pipe'],
     env: { ...process.env, NODE_OPTIONS: '' },
     windowsHide: true,

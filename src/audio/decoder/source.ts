@@ -24,7 +24,7 @@ export function pieceSource(file: string, list: PieceList, options: ReadOptions)
     const reader = await openBytes(file);
     // AAC beyond stereo is more than the native decoder takes
     const choice = list.codec === 'aac' && list.channels > 2 ? 'wasm' : options.decoder;
-    decoder = startDecoder(file, list.codec, choice, options.signal);
+    decoder = startDecoder(file, list.codec, choice, options);
     let unusual = 0;
     try {
       const engine = await decoder.engine;
