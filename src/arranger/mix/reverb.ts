@@ -23,10 +23,13 @@ export function createReverb(time: Seconds): Reverb {
   const early = new Float32Array(PREDELAY);
   let earlyPlace = 0;
   let low = 0;
+  let started = false;
   let lastLeft = 0;
   let lastRight = 0;
   return (send, master, start, length) => {
     const { left, right } = master;
+    started ||= send.some((value) => value !== 0);
+    if (!started) return;
     for (let k = 0; 2 * k + 1 < length; k++) {
       const raw = early[earlyPlace] + FLOOR;
       early[earlyPlace] = send[k];
