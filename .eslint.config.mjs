@@ -17,7 +17,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ['src/player/browser/**/*.ts'],
+    files: ['src/player/browser/**/*.ts', 'tests/player/browser/**/*.ts'],
     languageOptions: { parserOptions: { project: './src/player/browser/tsconfig.json' }, globals: globals.browser },
   },
   { files: ['**/*.mjs'], ...tseslint.configs.disableTypeChecked },

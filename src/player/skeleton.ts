@@ -54,11 +54,11 @@ export const PAGE_BODY = `
 <p id="where-bar"></p><p id="where-left"></p><p id="where-next"></p>
 </div>
 <div class="controls" role="group" aria-label="Playing">
-<button id="play" class="play" type="button" aria-pressed="false"><span id="play-mark" aria-hidden="true"></span><span id="play-word">Play</span></button>
+<button id="play" class="play" type="button"><span id="play-mark" aria-hidden="true"></span><span id="play-word">Play</span></button>
 <button id="back" type="button" title="Phrase one before (↑)">‹ phrase</button>
 <button id="on" type="button" title="Next phrase one (↓)">phrase ›</button>
 <button id="loop" type="button" aria-pressed="false" title="Loop this phrase (L)">Loop phrase</button>
-<button id="tick" type="button" aria-pressed="false" title="Count tick (T)">Tick</button>
+<button id="tick" type="button" aria-pressed="false" title="Count tick (T)">Count tick</button>
 <label class="slider">Speed <output id="speed-out" for="speed">100 %</output>
 <input id="speed" type="range" min="50" max="150" step="0.5" value="100"></label>
 <label class="slider">Volume <output id="volume-out" for="volume">40 %</output>

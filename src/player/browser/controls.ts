@@ -22,7 +22,7 @@ export function connectControls(
   const trouble = byId('trouble');
 
   const refresh = () => {
-    play.setAttribute('aria-pressed', `${!audio.paused}`);
+    play.dataset.playing = `${!audio.paused}`;
     setText(byId('play-word'), audio.paused ? 'Play' : 'Pause');
     loop.setAttribute('aria-pressed', `${state.loop !== null}`);
     setText(loop, state.loop === null ? 'Loop phrase' : `Looping phrase ${state.loop}`);
@@ -49,6 +49,12 @@ export function connectControls(
   byId('keys-open').addEventListener('click', () => dialog.showModal());
   for (const name of ['play', 'pause', 'ended', 'seeked', 'volumechange', 'loadedmetadata'])
     audio.addEventListener(name, refresh);
+  audio.addEventListener('ended', () => {
+    // The last phrase may reach beyond the end of the file.
+    if (state.loop === null) return;
+    transport.jumpToPhrase(state.loop);
+    transport.toggle();
+  });
   audio.addEventListener('loadstart', () => (trouble.hidden = true));
   audio.addEventListener('error', () => {
     setText(
@@ -60,7 +66,10 @@ export function connectControls(
   listenToKeys({
     transport,
     toggleTick,
-    toggleMute: () => (audio.muted = !audio.muted),
+    toggleMute: () => {
+      audio.muted = !audio.muted;
+      refresh();
+    },
     stepTrack: (by) => open(Math.min(Math.max(state.track + by, 0), state.data.tracks.length - 1)),
     openKeys: () => dialog.showModal(),
   });

@@ -8,6 +8,7 @@ import { titleOf, type State } from './state.js';
 
 /** The crate as a list; `choose` gets the number of the track that was clicked. */
 export function drawCrate(host: HTMLElement, state: State, choose: (track: number) => void): void {
+  const focused = host.contains(document.activeElement);
   host.replaceChildren(
     ...state.data.tracks.map(({ readings }, i) => {
       const reading = readings[state.reading[i]];
@@ -30,6 +31,7 @@ export function drawCrate(host: HTMLElement, state: State, choose: (track: numbe
       return html('li', {}, [button]);
     }),
   );
+  if (focused) host.querySelector<HTMLElement>('[aria-current]')?.focus();
 }
 
 function keyWords({ key }: TrackAnalysis): string {

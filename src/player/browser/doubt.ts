@@ -13,6 +13,7 @@ export function drawDoubt(
   const doubt = tempoDoubt(readings[0]);
   host.hidden = doubt === null || readings.length < 2;
   if (host.hidden || !doubt) return host.replaceChildren();
+  const focused = host.contains(document.activeElement);
   const options = readings.map((r, i) => option(r, i, weightOf(doubt, r.tempo.bpm), i === chosen, choose));
   host.replaceChildren(
     html('fieldset', {}, [
@@ -24,6 +25,7 @@ export function drawDoubt(
       ...verdict(readings, chosen),
     ]),
   );
+  if (focused) host.querySelector<HTMLInputElement>(':checked')?.focus();
 }
 
 function option(

@@ -1,9 +1,7 @@
 import { layoutLadder, SCREEN_METRICS, scaleMetrics, type BarCell, type Rung } from '../../ladder/index.js';
-import { clock } from '../../units/index.js';
 import type { Position } from '../position.js';
 import { phraseOf, type TrackView } from '../view.js';
 import { drawLadder, drawLegend } from './pen.js';
-import { count } from './words.js';
 
 const WIDEST = 1180;
 const NARROW = 560;
@@ -12,8 +10,8 @@ const NARROW = 560;
 export interface LadderView {
   draw(view: TrackView): void;
   light(at: Position | null): void;
-  /** Brings the rung of this phrase into sight when it is out of it. */
-  show(phrase: number): void;
+  /** Scrolls on when the music leaves a rung that is in sight for one that is not. Who looks elsewhere is left there. */
+  follow(from: number, to: number): void;
 }
 
 /** `jump` gets the time of the bar or of phrase one that was clicked. */
@@ -32,7 +30,7 @@ export function createLadderView(host: HTMLElement, jump: (seconds: number) => v
     const page = ladder.pages[0];
     if (!page) return host.replaceChildren();
     cells = new Map(page.rungs.flatMap((rung) => rung.cells.map((cell) => [cell.bar, { cell, rung }] as const)));
-    drawing = drawLadder(ladder, page, (rung) => nameOf(view!, rung));
+    drawing = drawLadder(ladder, page);
     host.replaceChildren(drawing, drawLegend(ladder));
     light(lit);
   };
@@ -77,18 +75,15 @@ export function createLadderView(host: HTMLElement, jump: (seconds: number) => v
       draw();
     },
     light,
-    show(phrase) {
-      drawing
-        ?.querySelector(`.rung[data-phrase="${phrase}"]`)
-        ?.scrollIntoView({ block: 'nearest', behavior: smoothness() });
+    follow(from, to) {
+      const rung = (phrase: number) =>
+        drawing?.querySelector(`.rung[data-phrase="${phrase}"]`)?.getBoundingClientRect();
+      const [before, now] = [rung(from), rung(to)];
+      if (!now || (before && hidden(before) !== 0)) return;
+      const by = hidden(now);
+      if (by !== 0) scrollBy({ top: by, behavior: smoothness() });
     },
   };
-}
-
-function nameOf(view: TrackView, rung: Rung): string {
-  const phrase = phraseOf(view, rung.phrase);
-  const bars = phrase ? `, ${count(phrase.bars, 'bar')}` : '';
-  return `Phrase ${rung.phrase}${rung.function ? `, ${rung.function}` : ''}: bar ${rung.firstBar}, ${clock(rung.start)}${bars}`;
 }
 
 function setBox(element: Element, box: object): void {
@@ -96,6 +91,16 @@ function setBox(element: Element, box: object): void {
     const value = (box as Record<string, number>)[name];
     if (value !== undefined) element.setAttribute(name, `${value}`);
   }
+}
+
+/** How far the page must scroll to bring a box into sight, below the player that stays on top; 0 when it is. */
+function hidden({ top, bottom }: DOMRect): number {
+  const margin = 12;
+  const stand = document.getElementById('stand')?.getBoundingClientRect();
+  const first = Math.max(stand && stand.top < 1 ? stand.bottom : 0, 0) + margin;
+  if (top < first) return top - first;
+  // Scrolling down brings the rung to the upper third, so that it does not have to be done at every phrase.
+  return bottom > innerHeight - margin ? top - first - (innerHeight - first) / 4 : 0;
 }
 
 function smoothness(): ScrollBehavior {

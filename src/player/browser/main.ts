@@ -10,7 +10,8 @@ import { firstState, titleOf } from './state.js';
 import { createTick } from './tick.js';
 import { drawTrackHead } from './track-head.js';
 import { createTransport } from './transport.js';
-import { phraseOf, sectionOf } from '../view.js';
+import { phraseOf } from '../view.js';
+import { functionName } from './words.js';
 
 const data = JSON.parse(byId('barwise-data').textContent ?? '') as PageData;
 setText(byId('crate-title'), data.title);
@@ -36,23 +37,28 @@ function start(): void {
     drawBreaks(byId('breaks'), state.view, jump);
     ladder.draw(state.view);
     document.title = `${titleOf(state.view)} · Barwise`;
+    beat = '';
     spoken = 0;
     refresh();
   };
 
-  /** What hangs on time and controls. The ladder is touched only when the beat is another. */
-  const refresh = () => {
+  /** What hangs on time alone. The ladder is touched only when the beat is another. */
+  const follow = () => {
     const at = count.show(state.view, transport.now());
     const now = at ? `${at.bar.number} ${at.beat}` : '';
     if (now !== beat) ladder.light(at);
     beat = now;
-    if (at && at.bar.phrase !== spoken) {
-      spoken = at.bar.phrase;
-      if (!transport.audio.paused) {
-        ladder.show(spoken);
-        say(spoken);
-      }
-    }
+    if (!at || at.bar.phrase === spoken) return;
+    const followed = spoken;
+    spoken = at.bar.phrase;
+    if (transport.audio.paused) return;
+    ladder.follow(followed, spoken);
+    say(spoken);
+  };
+
+  /** Controls and what they change as well. */
+  const refresh = () => {
+    follow();
     controls.refresh();
     drawTrackHead(byId('track-head'), state.view, transport.audio.playbackRate * 100);
   };
@@ -60,7 +66,7 @@ function start(): void {
   /** A screen reader hears of phrases, not of beats. */
   const say = (number: number) => {
     const phrase = phraseOf(state.view, number);
-    const name = phrase && sectionOf(state.view, phrase.startBar)?.function;
+    const name = phrase && functionName(state.view, phrase.startBar);
     setText(byId('say'), `Phrase ${number}${name ? `, ${name}` : ''}`);
   };
 
@@ -68,7 +74,7 @@ function start(): void {
     if (!transport.audio.paused) {
       transport.hold();
       tick.schedule(state.view, transport.audio);
-      refresh();
+      follow();
     }
     requestAnimationFrame(frame);
   };

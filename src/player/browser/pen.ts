@@ -6,15 +6,14 @@ import {
   type LadderGeometry,
   type LadderPage,
   type LadderPen,
-  type Rung,
 } from '../../ladder/index.js';
 import { svg } from './dom.js';
 
 /**
  * Draws a ladder as SVG. Colours come from the style sheet by the name of the ink, so that a bright screen, a dark room
- * and paper share one drawing. Rungs can be focused and pressed; `nameOf` gives each its spoken name.
+ * and paper share one drawing. Rungs can be focused and pressed; their words are their names.
  */
-export function drawLadder(ladder: LadderGeometry, page: LadderPage, nameOf: (rung: Rung) => string): SVGSVGElement {
+export function drawLadder(ladder: LadderGeometry, page: LadderPage): SVGSVGElement {
   const drawing = svg('svg', {
     class: 'rungs',
     viewBox: `0 0 ${ladder.width} ${page.height}`,
@@ -24,7 +23,7 @@ export function drawLadder(ladder: LadderGeometry, page: LadderPage, nameOf: (ru
     'aria-label': 'A rung a phrase, a cell a bar; press a rung to go to its phrase one',
   });
   drawing.append(svg('rect', { class: 'now-rung', rx: 3 }), svg('rect', { class: 'now-bar' }));
-  paintLadder(ladder, page, penOn(drawing, nameOf));
+  paintLadder(ladder, page, penOn(drawing));
   drawing.append(svg('line', { class: 'now-beat' }));
   return drawing;
 }
@@ -38,15 +37,11 @@ export function drawLegend(ladder: LadderGeometry): SVGSVGElement {
     height,
     viewBox: `0 0 ${ladder.width} ${height}`,
   });
-  paintLegend(
-    ladder,
-    entries,
-    penOn(drawing, () => ''),
-  );
+  paintLegend(ladder, entries, penOn(drawing));
   return drawing;
 }
 
-function penOn(drawing: SVGSVGElement, nameOf: (rung: Rung) => string): LadderPen {
+function penOn(drawing: SVGSVGElement): LadderPen {
   let group: SVGElement = drawing;
   return {
     path(d, { fill, stroke, width, round, dash }) {
@@ -64,15 +59,17 @@ function penOn(drawing: SVGSVGElement, nameOf: (rung: Rung) => string): LadderPe
     },
     text({ text, x, y, size, bold, anchor, role }) {
       const weight = bold ? 700 : 400;
+      // The letters of the layers stand for the eye; read out they would only be in the way.
+      const letter = anchor === 'middle' && text.length === 1 ? 'true' : null;
       const type = { 'font-size': size, 'font-weight': weight, 'text-anchor': anchor };
-      group.append(svg('text', { class: `fill-${role}`, x, y, ...type }, [text]));
+      group.append(svg('text', { class: `fill-${role}`, x, y, 'aria-hidden': letter, ...type }, [text]));
     },
     bar({ bar, x, y, width, height }) {
       group.append(svg('rect', { class: 'bar', 'data-bar': bar, x, y, width, height }));
     },
     openRung(rung) {
       const { x, y, width, height } = rung.block;
-      const press = rung.part === 1 ? { role: 'button', tabindex: 0, 'aria-label': nameOf(rung) } : {};
+      const press = rung.part === 1 ? { role: 'button', tabindex: 0 } : {};
       group = svg('g', { class: 'rung', 'data-phrase': rung.phrase, 'data-part': rung.part, ...press }, [
         svg('rect', { class: 'reach', x, y, width, height, rx: 3 }),
       ]);

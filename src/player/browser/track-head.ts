@@ -24,16 +24,21 @@ export function drawTrackHead(host: HTMLElement, view: TrackView, speed: number)
       `mostly ${count(analysis.phraseBars, 'bar')}${metre.beatsPerBar === 4 ? '' : ` of ${metre.beatsPerBar} beats`}`,
     ],
   ];
+  const odd = analysis.irregularities.length;
+  const places = html('a', { href: '#breaks' }, [odd === 0 ? 'nowhere' : `in ${count(odd, 'place')}`]);
   host.replaceChildren(
     html('h1', {}, [titleOf(view)]),
     html('p', { class: 'artist' }, [source.tags.artist ?? '']),
-    html(
-      'dl',
-      { class: 'facts' },
-      facts.map(([name, value]) => html('div', {}, [html('dt', {}, [name]), html('dd', {}, [value])])),
-    ),
+    html('dl', { class: 'facts' }, [
+      ...facts.map(([name, value]) => fact(name, value)),
+      fact('Out of pattern', places),
+    ]),
     ...source.warnings.map((w) => html('p', { class: 'notice' }, [w.message])),
   );
+}
+
+function fact(name: string, value: string | Node): HTMLElement {
+  return html('div', {}, [html('dt', {}, [name]), html('dd', {}, [value])]);
 }
 
 function tempoManner(steadiness: TrackView['analysis']['tempo']['steadiness']): string {

@@ -1,4 +1,5 @@
 import { clock } from '../../units/index.js';
+import { wordsOf } from '../../wording/index.js';
 import type { Position } from '../position.js';
 import type { Moment } from '../moments.js';
 import { sectionOf, type TrackView } from '../view.js';
@@ -8,10 +9,19 @@ export function count(n: number, thing: string): string {
   return `${n} ${thing}${n === 1 ? '' : 's'}`;
 }
 
+/** What the section a bar lies in does; `undefined` where there is none. */
+export function functionName(view: TrackView, bar: number): string | undefined {
+  const section = sectionOf(view, bar);
+  return section && wordsOf('en').functions[section.function];
+}
+
 /** Where the music is: "bar 41 · breakdown · bar 9 of 16". */
 export function whereWords(view: TrackView, at: Position): string {
-  const section = sectionOf(view, at.bar.number);
-  return [`bar ${at.bar.number}`, section?.function, `bar ${at.bar.phraseBar} of ${at.phraseBars} in the phrase`]
+  return [
+    `bar ${at.bar.number}`,
+    functionName(view, at.bar.number),
+    `bar ${at.bar.phraseBar} of ${at.phraseBars} in the phrase`,
+  ]
     .filter(Boolean)
     .join(' · ');
 }

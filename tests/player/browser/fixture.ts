@@ -1,0 +1,96 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, expect } from 'vitest';
+import { encodeWav } from '../../../src/audio/index.js';
+import { renderPage } from '../../../src/player/index.js';
+import type { TrackAnalysis } from '../../../src/track/index.js';
+import { sampleAnalysis, type SamplePart } from '../../support/sample-analysis.js';
+import { launch } from './chromium.js';
+
+export const HOSTILE = `</script><img src=x onerror="window.broken = 1"><b>`;
+const parts = (bars: number): SamplePart[] => [
+  { function: 'intro', phrases: [bars], layers: ['percussion'] },
+  { function: 'main', phrases: [bars, bars], layers: ['kick', 'bass', 'percussion'] },
+  { function: 'outro', phrases: [bars], layers: ['kick'] },
+];
+const doubtful = {
+  confidence: 0.5,
+  alternatives: [
+    { bpm: 174, weight: 0.6 },
+    { bpm: 87, weight: 0.35 },
+  ],
+};
+const tempo = { bpm: 174, steadiness: 'constant' as const, pieces: [], ...doubtful };
+
+export const first = sampleAnalysis();
+export const fast = sampleAnalysis(parts(16), { title: 'Half Speed Astern', bpm: 174, overrides: { tempo } });
+export const slow = sampleAnalysis(parts(8), { title: 'Half Speed Astern', bpm: 87, phraseBars: 8 });
+export const hostile = sampleAnalysis(undefined, { title: HOSTILE, artist: HOSTILE });
+
+function sound({ source }: TrackAnalysis): Uint8Array {
+  const rate = 8000;
+  return encodeWav(
+    [new Float32Array(Math.ceil(source.durationSeconds * rate)).map((_, i) => 0.1 * Math.sin(i / 6))],
+    rate,
+  );
+}
+
+/** The page of three tracks in a browser. Whatever goes wrong in it makes the test fail that was using it. */
+export interface OpenPage {
+  /** Opens it afresh. */
+  readonly open: (options?: Parameters<Browser['newPage']>[0]) => Promise<void>;
+  readonly page: () => Page;
+  readonly time: () => Promise<number>;
+  readonly isPlaying: () => Promise<boolean>;
+  readonly text: (id: string) => Promise<string>;
+  /** Complaints of the page and requests to other places so far. */
+  readonly trouble: string[];
+}
+
+/** Makes the page and the browser for the tests around it. */
+export function usePage(): OpenPage {
+  let [folder, url]: string[] = [];
+  let browser: Browser;
+  let page: Page;
+  const trouble: string[] = [];
+
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'barwise-page-'));
+    [first, fast, hostile].forEach((a, i) => writeFileSync(join(folder, `track ${i} #.wav`), sound(a)));
+    const tracks = [first, fast, hostile].map((analysis, i) => ({
+      analysis,
+      audio: `track%20${i}%20%23.wav`,
+      ...(analysis === fast ? { alternatives: [slow] } : {}),
+    }));
+    writeFileSync(join(folder, 'page.html'), renderPage(tracks, { title: HOSTILE }));
+    url = pathToFileURL(join(folder, 'page.html')).href;
+    browser = await launch();
+  });
+  afterAll(async () => {
+    await browser.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+  afterEach(async () => {
+    await page.close();
+    expect(trouble.splice(0)).toEqual([]);
+  });
+
+  return {
+    trouble,
+    page: () => page,
+    async open(options = {}) {
+      page = await browser.newPage({ viewport: { width: 1280, height: 900 }, ...options });
+      page.on('console', (m) => m.type() === 'error' && trouble.push(m.text()));
+      page.on('pageerror', (e) => trouble.push(e.message));
+      page.on('request', (r) => /^(file|data|blob):/.test(r.url()) || trouble.push(`asked for ${r.url()}`));
+      await page.goto(url);
+      await page.waitForFunction(() => (document.getElementById('audio') as HTMLAudioElement).readyState >= 1);
+    },
+    time: () => page.evaluate(() => (document.getElementById('audio') as HTMLAudioElement).currentTime),
+    isPlaying: () => page.evaluate(() => !(document.getElementById('audio') as HTMLAudioElement).paused),
+    text: async (id) => (await page.textContent(`#${id}`)) ?? '',
+  };
+}
