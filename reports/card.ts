@@ -1,14 +1,12 @@
-import { BarwiseError, throwIfAborted, type RunOptions, type TrackAnalysis } from '../src/index.js';
+import { BarwiseError, type RunOptions, type TrackAnalysis } from '../src/index.js';
 import { PAPER_THEME, type LadderTheme } from '../src/ladder/index.js';
-import { cardName } from './card/words.js';
-import { planCard, type CardPlan } from './card/plan.js';
+import { drawCards, drawSheets } from './card/draw.js';
 import type { PrintWarning } from './card/warnings.js';
-import type { Canvas } from './layout/canvas.js';
-import { openDocument, type PieceDocument } from './layout/document.js';
+import { cardName } from './card/words.js';
+import { openDocument } from './layout/document.js';
 import { printable } from './layout/fonts.js';
 import { checkTarget, deliver, type PieceTarget } from './layout/output.js';
-import { A4_SHEET, CARD_PAPERS, cardPlaces } from './layout/paper.js';
-import { drawCropMarks, imposeCards } from './layout/sheet.js';
+import { CARD_PAPERS } from './layout/paper.js';
 
 /** What cards can be printed on: single cards, or four A6 cards to a sheet of A4 with marks to cut along. */
 export const CARD_FORMATS = ['A6', 'A5', 'A4-sheet'] as const;
@@ -57,67 +55,9 @@ export async function printCards(
   const title = names.length === 1 ? `Structure card: ${names[0]}` : `Structure cards: ${names.length} tracks`;
   const piece = await openDocument({ title, language: 'en' });
   const paper = CARD_PAPERS[format === 'A5' ? 'A5' : 'A6'];
-  const warnings: PrintWarning[] = [];
-  const plans: CardPlan[] = [];
-  for (const analysis of analyses) {
-    throwIfAborted(options.signal);
-    const plan = planCard(analysis, paper, piece.type);
-    plans.push(plan);
-    warnings.push(...plan.warnings);
-  }
-  const theme = options.theme ?? PAPER_THEME;
-  const pages =
-    format === 'A4-sheet' ? drawSheets(piece, plans, theme) : drawCards(piece, plans, theme, paper, options);
+  const { onProgress, signal, theme = PAPER_THEME } = options;
+  const job = { piece, analyses, paper, theme, onProgress, signal };
+  const drawn = await (format === 'A4-sheet' ? drawSheets(job) : drawCards(job));
   await deliver(await piece.finish(), target);
-  return { pages, warnings };
-}
-
-/** One page a card page, in order, with a bookmark for each card. */
-function drawCards(
-  piece: PieceDocument,
-  plans: readonly CardPlan[],
-  theme: LadderTheme,
-  paper: { readonly width: number; readonly height: number },
-  options: RunOptions,
-): number {
-  const { doc, root } = piece;
-  let pages = 0;
-  plans.forEach((plan, i) => {
-    throwIfAborted(options.signal);
-    const section = doc.struct('Sect', { title: plan.name });
-    root.add(section);
-    plan.pages.forEach((draw, page) => {
-      doc.addPage({ size: [paper.width, paper.height], margin: 0 });
-      pages++;
-      if (page === 0) doc.outline.addItem(plan.name);
-      draw({ piece, theme, section, x: 0, y: 0 });
-    });
-    section.end();
-    options.onProgress?.({ stage: 'cards', done: (i + 1) / plans.length });
-  });
-  return pages;
-}
-
-/** Four cards to a sheet, backs behind their fronts. */
-function drawSheets(piece: PieceDocument, plans: readonly CardPlan[], theme: LadderTheme): number {
-  const { doc, root } = piece;
-  const sections = plans.map((plan) => {
-    const section = doc.struct('Sect', { title: plan.name });
-    root.add(section);
-    return section;
-  });
-  const places = cardPlaces();
-  const sides = imposeCards(plans.map((p) => p.pages.length));
-  for (const side of sides) {
-    doc.addPage({ size: [A4_SHEET.width, A4_SHEET.height], margin: 0 });
-    side.places.forEach((what, place) => {
-      if (what === null) return;
-      const canvas: Canvas = { piece, theme, section: sections[what.card], ...places[place] };
-      if (what.page === 0) doc.outline.addItem(plans[what.card].name);
-      plans[what.card].pages[what.page](canvas);
-    });
-    drawCropMarks({ piece, theme, section: root, x: 0, y: 0 });
-  }
-  for (const section of sections) section.end();
-  return sides.length;
+  return drawn;
 }

@@ -35,8 +35,17 @@ export interface LadderRoom {
 /** Widest gap between rungs into which what is left of a page goes, on the smallest card. */
 const WIDEST_GAP = 9;
 
-/** The ladder on as few pages as can be, and on those as roomy as can be. */
-export function fitLadder(analysis: TrackAnalysis, paper: Paper, room: LadderRoom, type: Typesetter): LadderGeometry {
+/**
+ * The ladder so that the whole card has as few pages as can be, then the ladder itself, and there as roomy as can be.
+ * @param cardPages pages of the card with a ladder laid out so
+ */
+export function fitLadder(
+  analysis: TrackAnalysis,
+  paper: Paper,
+  room: LadderRoom,
+  type: Typesetter,
+  cardPages: (geometry: LadderGeometry) => number,
+): LadderGeometry {
   const lay = (density: { readonly lane: number; readonly gap: number }) =>
     layoutLadder(analysis, {
       width: paper.width - 2 * paper.margin,
@@ -45,10 +54,12 @@ export function fitLadder(analysis: TrackAnalysis, paper: Paper, room: LadderRoo
       metrics: scaleMetrics({ ...PAPER_METRICS, ...density }, paper.scale),
       measure: type.measure,
     });
-  const fewest = lay(DENSITIES[DENSITIES.length - 1]).pages.length;
-  const density = DENSITIES.find((d) => lay(d).pages.length === fewest)!;
-  const geometry = lay(density);
-  if (fewest !== 1) return geometry;
+  const tried = DENSITIES.map((density) => ({ density, geometry: lay(density) }));
+  const fewer = (a: LadderGeometry, b: LadderGeometry) =>
+    cardPages(a) - cardPages(b) || a.pages.length - b.pages.length;
+  // The sort is stable: among equals the roomiest stays first.
+  const [{ density, geometry }] = tried.sort((a, b) => fewer(a.geometry, b.geometry));
+  if (geometry.pages.length !== 1) return geometry;
   const left = (room.first - geometry.pages[0].height) / geometry.pages[0].rungs.length / paper.scale;
   const spread = lay({ lane: density.lane, gap: Math.min(WIDEST_GAP, density.gap + left * SPREAD) });
   return spread.pages.length === 1 ? spread : geometry;
@@ -79,7 +90,11 @@ export function legendOf(analysis: TrackAnalysis, paper: Paper, type: Typesetter
   const legend = layoutLegend(geometry, type.measure);
   const size = TYPE.small * scale;
   const beats = geometry.beatsPerBar === 4 ? '' : ` of ${geometry.beatsPerBar} beats`;
-  const words = `row: phrase · cell: bar${beats} · heavy line: every four · ruled edge: ${geometry.phraseBars} bars`;
+  const rows = `row: phrase · cell: bar${beats} · heavy line: every four · ruled edge: ${geometry.phraseBars} bars`;
+  const faint = geometry.pages.some((p) => p.rungs.some((r) => r.strips.some((s) => s.presence === 'partly')));
+  const room = geometry.width - type.measure('  00 of 00', size, false);
+  const said = faint ? [`${rows} · dashes: faint`, `${rows} · - - faint`] : [rows];
+  const words = said.find((line) => type.measure(line, size, false) <= room) ?? rows;
   const height = legend.height + size * LEADING;
   const draw = (canvas: Canvas, x: number, y: number): void => {
     const { piece, theme } = canvas;

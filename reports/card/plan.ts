@@ -1,4 +1,5 @@
 import type { TrackAnalysis } from '../../src/index.js';
+import type { LadderGeometry } from '../../src/ladder/index.js';
 import { blockLines, drawLines, linesThatFit, type BlockLine } from '../layout/blocks.js';
 import { artifact, rule, setLine, type Canvas } from '../layout/canvas.js';
 import { fitText } from '../layout/fit.js';
@@ -32,20 +33,19 @@ export function planCard(analysis: TrackAnalysis, paper: Paper, type: Typesetter
   const wordsBottom = bottom - TYPE.small * scale * 1.6;
   const legendTop = bottom - legend.height;
   const room = { first: legendTop - 5 * scale - head.height, next: wordsBottom - headed };
-  const geometry = fitLadder(analysis, paper, room, type);
-  const rungPages = geometry.pages.length;
   const warnings = cardWarnings(analysis, head.cut, type);
   const blocks = cardBlocks(analysis, { cut: head.cut, remarks: warnings.map((w) => w.message) });
   const lines = blockLines(blocks, width - 2 * margin, scale, type.measure);
-  const wordsTop =
-    rungPages === 0 ? head.height : rungPages === 1 ? bottom : headed + geometry.pages[rungPages - 1].height;
-  const shares = shareLines(lines, {
-    first: wordsBottom - wordsTop,
-    next: wordsBottom - headed,
-    least: height * WORDS_NEED,
-  });
+  const deal = ({ pages }: LadderGeometry) => {
+    const top = pages.length === 0 ? head.height : pages.length === 1 ? bottom : headed + pages.at(-1)!.height;
+    const rooms = { first: wordsBottom - top, next: wordsBottom - headed, least: height * WORDS_NEED };
+    const shares = shareLines(lines, rooms);
+    return { top, shares, count: Math.max(1, pages.length) + shares.length - 1 };
+  };
+  const geometry = fitLadder(analysis, paper, room, type, (g) => deal(g).count);
+  const rungPages = geometry.pages.length;
+  const { top: wordsTop, shares, count } = deal(geometry);
   const shared = Math.max(1, rungPages);
-  const count = shared + shares.length - 1;
   const pages = Array.from({ length: count }, (_, i) => (canvas: Canvas) => {
     if (i === 0) head.draw(canvas);
     else drawRunningHead(canvas, printable(titleOf(analysis)), paper, type);
@@ -66,7 +66,8 @@ function shareLines(
   lines: readonly BlockLine[],
   room: { readonly first: number; readonly next: number; readonly least: number },
 ): readonly (readonly BlockLine[])[] {
-  const onLadder = room.first >= room.least ? linesThatFit(lines, 0, room.first) : 0;
+  const fitting = linesThatFit(lines, 0, room.first);
+  const onLadder = room.first >= room.least || fitting === lines.length ? fitting : 0;
   const shares = [lines.slice(0, onLadder)];
   for (let from = onLadder; from < lines.length;) {
     const n = Math.max(1, linesThatFit(lines, from, room.next));

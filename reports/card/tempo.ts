@@ -10,15 +10,17 @@ export interface TempoWords {
 }
 
 /** Honest to what is known: two decimals only for a tempo held by a clock and sure; a range where it drifts. */
-export function tempoWords({ tempo }: TrackAnalysis): TempoWords {
+export function tempoWords({ tempo, irregularities }: TrackAnalysis): TempoWords {
   if (tempo.steadiness === 'free') return { figure: 'no steady tempo', unit: '' };
   const reading = tempoReading(tempo.alternatives);
   const inQuestion = tempo.alternatives.length > 1 && reading !== tempoNumber(tempo.alternatives[0].bpm);
   if (inQuestion) return { figure: reading, unit: 'BPM' };
   const pieces = tempo.pieces.map((p) => p.bpm);
   if (tempo.steadiness === 'drifting') {
-    const [low, high] = pieces.length === 0 ? [tempo.bpm, tempo.bpm] : [Math.min(...pieces), Math.max(...pieces)];
-    const [from, to] = [Math.round(low), Math.round(high)];
+    const drift = irregularities.find((i) => i.kind === 'drift')?.parameters ?? {};
+    const told = [drift.lowestBpm, drift.highestBpm].filter((bpm) => typeof bpm === 'number');
+    const all = [tempo.bpm, ...pieces, ...told];
+    const [from, to] = [Math.round(Math.min(...all)), Math.round(Math.max(...all))];
     return { figure: from === to ? `about ${from}` : `about ${from}–${to}`, unit: 'BPM, drifting' };
   }
   if (tempo.steadiness === 'steps' && new Set(pieces.map((b) => b.toFixed(1))).size > 1) {

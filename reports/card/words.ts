@@ -1,4 +1,5 @@
-import { clock, type TrackAnalysis } from '../../src/index.js';
+import { basename } from 'node:path';
+import { barRange, clock, type TrackAnalysis } from '../../src/index.js';
 import { isDoubtful } from '../../src/ladder/index.js';
 import { doubtWord, wordsOf } from '../../src/wording/index.js';
 import type { Block } from '../layout/blocks.js';
@@ -42,7 +43,7 @@ function sectionTable(analysis: TrackAnalysis): Block | null {
   const duration = analysis.source.durationSeconds;
   const rows = analysis.sections.map((s) => [
     wordsOf().functions[s.function] + (isDoubtful(s.confidence) ? '?' : ''),
-    `${s.startBar}–${s.endBar}`,
+    barRange(s.startBar, s.endBar),
     `${s.endBar - Math.max(s.startBar, 1) + 1}`,
     clock(s.start),
     clock(Math.max(0, duration - s.start), 0),
@@ -60,7 +61,7 @@ function sectionTable(analysis: TrackAnalysis): Block | null {
 
 function fileWords({ source }: TrackAnalysis): string {
   const channels = source.channels === 1 ? 'mono' : source.channels === 2 ? 'stereo' : `${source.channels} channels`;
-  return `${source.file}: ${source.codec}, ${source.sampleRate / 1000} kHz, ${channels}.`;
+  return `${basename(source.file)}: ${source.codec}, ${source.sampleRate / 1000} kHz, ${channels}.`;
 }
 
 /** Name of a card among others: for bookmarks and the document's title. */

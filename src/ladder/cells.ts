@@ -24,7 +24,9 @@ export function rowCells(
   let x = place.left - row.hanging.reduce((sum, b) => sum + widthOf(b), 0);
   const add = (b: RowBar, hanging: boolean) => {
     const width = widthOf(b);
-    const oddBeats = b.bar.beats !== usual;
+    // A track may stop inside its last bar; that is no irregularity.
+    const stopped = b.index === analysis.bars.length - 1 && b.bar.beats < usual;
+    const oddBeats = b.bar.beats !== usual && !stopped;
     const ticks = oddBeats
       ? Array.from({ length: b.bar.beats - 1 }, (_, i) => x + ((i + 1) * width) / b.bar.beats)
       : [];

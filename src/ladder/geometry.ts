@@ -15,7 +15,7 @@ export interface BarCell extends Box {
   /** Start of what follows. */
   readonly end: Seconds;
   readonly beats: number;
-  /** Fewer or more beats than the metre says: the cell is shorter or longer, and its beats are marked. */
+  /** Fewer or more beats than the metre says, except where the track stops inside its last bar: its beats are marked. */
   readonly oddBeats: boolean;
   /** x of every beat of an odd bar after the first; empty otherwise. */
   readonly beatTicks: readonly number[];

@@ -233,3 +233,11 @@ test('the same analysis gives the same geometry and is left untouched', () => {
 test('a track without bars has no rungs', () => {
   expect(layoutLadder(VARIANTS.bare(), { width: 900 }).pages).toEqual([]);
 });
+
+test('a track that stops inside its last bar has no irregular bar there', () => {
+  const analysis = withBeats(VARIANTS.eights(), 80, 1);
+  const geometry = layoutLadder(analysis, { width: 900 });
+  const last = rungsOf(geometry).at(-1)!.cells.at(-1)!;
+  expect(last).toMatchObject({ bar: 80, beats: 1, oddBeats: false, beatTicks: [] });
+  expect(last.width).toBeCloseTo(geometry.barWidth / 4, 6);
+});
