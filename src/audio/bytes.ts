@@ -1,5 +1,5 @@
 import { open, stat } from 'node:fs/promises';
-import { BarwiseError } from '../units/index.js';
+import { BarwiseError, throwIfAborted } from '../units/index.js';
 
 /** Bytes of a file by position, read through a window so that small steps cost no system call. */
 export interface ByteReader {
@@ -19,8 +19,11 @@ export interface ByteRange {
 
 const WINDOW = 1 << 20;
 
-/** Opens a file for reading by position. Throws `file-missing`, `file-unreadable` or `file-empty`. */
-export async function openBytes(file: string): Promise<ByteReader> {
+/**
+ * Opens a file for reading by position. Throws `file-missing`, `file-unreadable` or `file-empty`; the reading throws
+ * `file-unreadable`, and `aborted` once the signal has fired.
+ */
+export async function openBytes(file: string, signal?: AbortSignal): Promise<ByteReader> {
   const status = await stat(file).catch((cause: unknown) => {
     throw cannotOpen(file, cause);
   });
@@ -40,9 +43,15 @@ export async function openBytes(file: string): Promise<ByteReader> {
   let start = 0;
 
   async function fill(target: Uint8Array, offset: number): Promise<number> {
+    throwIfAborted(signal);
     let got = 0;
     while (got < target.length) {
-      const { bytesRead } = await handle.read(target, got, target.length - got, offset + got);
+      const { bytesRead } = await handle
+        .read(target, got, target.length - got, offset + got)
+        .catch((cause: unknown) => {
+          const what = `${file} could not be read to its end: check the disk.`;
+          throw new BarwiseError('file-unreadable', what, { file, cause });
+        });
       if (bytesRead === 0) break;
       got += bytesRead;
     }
@@ -55,12 +64,7 @@ export async function openBytes(file: string): Promise<ByteReader> {
       if (offset < start || offset + length > start + window.length) {
         const wanted = Math.max(0, Math.min(Math.max(length, WINDOW), status.size - offset));
         const next = new Uint8Array(wanted);
-        const got = await fill(next, offset).catch((cause: unknown) => {
-          throw new BarwiseError('file-unreadable', `${file} could not be read to its end: check the disk.`, {
-            file,
-            cause,
-          });
-        });
+        const got = await fill(next, offset);
         window = next.subarray(0, got);
         start = offset;
       }

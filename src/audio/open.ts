@@ -39,7 +39,7 @@ export async function openAudio(file: string, options: OpenOptions = {}): Promis
   const decoder = decoderChoice(options.decoder);
   const warnings = collectWarnings(options.onWarning);
   throwIfAborted(options.signal);
-  const reader = await openBytes(file);
+  const reader = await openBytes(file, options.signal);
   try {
     const sniffed = await sniff(reader, file);
     const container = await openContainer(reader, file, sniffed);
@@ -62,7 +62,7 @@ function openContainer(reader: ByteReader, file: string, sniffed: Sniffed): Prom
   switch (sniffed.kind) {
     case 'wav':
     case 'aiff':
-      return openPcm(reader, file, sniffed.kind);
+      return openPcm(reader, file, sniffed.kind, sniffed.start);
     case 'flac':
       return openFlac(reader, file, sniffed.start);
     case 'ogg':

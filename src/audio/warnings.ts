@@ -1,5 +1,5 @@
 import type { AudioWarning } from './source.js';
-import type { Seconds } from '../units/index.js';
+import type { Frames, Hertz, Seconds } from '../units/index.js';
 
 /** Collects warnings, one of a kind and wording, and hands each on as it comes. */
 export interface WarningList {
@@ -27,6 +27,14 @@ export function truncated(promised: Seconds | null, found: Seconds): AudioWarnin
     code: 'truncated',
     message: `The file ends early: ${claim} only ${seconds(found)} are there; copy it again to have the rest.`,
   };
+}
+
+/** Less than this is no loss worth a word: programs differ in how they round and count. */
+const SHORT: Seconds = 0.06;
+
+/** The warning that a file is truncated, if it is. @param promised, found frames */
+export function endsEarly(promised: Frames, found: Frames, rate: Hertz): readonly AudioWarning[] {
+  return (promised - found) / rate > SHORT ? [truncated(promised / rate, found / rate)] : [];
 }
 
 /** Pieces of the file could not be decoded. @param replaced how much silence stands in their place */

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import type { Readable, Writable } from 'node:stream';
+import type { Socket } from 'node:net';
 import { fileURLToPath } from 'node:url';
 import { BarwiseError, type Hertz } from '../../units/index.js';
 import type { DecoderChoice } from '../container.js';
@@ -51,14 +51,18 @@ export function startDecoder(
     env: { ...process.env, NODE_OPTIONS: '' },
     windowsHide: true,
   });
-  const input = child.stdio[0] as Writable;
+  const input = child.stdio[0] as Socket;
+  const output = child.stdio[3] as Socket;
   const waiting: { resolve: (answer: Answer) => void; reject: (error: BarwiseError) => void }[] = [];
   let failure: BarwiseError | null = null;
 
+  // only an open question keeps this process alive, so that a source that is dropped unread does not
+  const hold = (on: boolean) => [child, input, output].forEach((handle) => (on ? handle.ref() : handle.unref()));
   const ask = () => {
     const promise = new Promise<Answer>((resolve, reject) => {
-      if (failure) reject(failure);
-      else waiting.push({ resolve, reject });
+      if (failure) return reject(failure);
+      waiting.push({ resolve, reject });
+      hold(true);
     });
     promise.catch(() => undefined); // whoever asked may have stopped waiting
     return promise;
@@ -81,10 +85,11 @@ export function startDecoder(
     );
   });
   engine.catch(() => undefined);
-  (child.stdio[3] as Readable).on(
-    'data',
-    createAnswers((answer) => waiting.shift()?.resolve(answer)),
-  );
+  const answers = createAnswers((answer) => {
+    waiting.shift()?.resolve(answer);
+    if (waiting.length === 0) hold(false);
+  });
+  output.on('data', answers);
   input.on('error', () => undefined); // a broken pipe is told by 'close' below
   child.on('error', (cause) => fail(new BarwiseError('decoder-failed', cannotStart(file), { file, cause })));
   child.on('close', (code, killed) => fail(new BarwiseError('decoder-failed', died(file, code, killed), { file })));

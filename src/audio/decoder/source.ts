@@ -21,7 +21,7 @@ export function pieceSource(file: string, list: PieceList, options: ReadOptions)
 
   async function* blocks(): AsyncGenerator<AudioBlock> {
     throwIfAborted(options.signal);
-    const reader = await openBytes(file);
+    const reader = await openBytes(file, options.signal);
     // AAC beyond stereo is more than the native decoder takes
     const choice = list.codec === 'aac' && list.channels > 2 ? 'wasm' : options.decoder;
     decoder = startDecoder(file, list.codec, choice, options);
@@ -48,6 +48,9 @@ export function pieceSource(file: string, list: PieceList, options: ReadOptions)
         options.warnings.add(damagedFrames(damage.places, first, damage.frames / list.sampleRate));
       }
       if (unusual > 0) options.warnings.add(unusualSamples(unusual));
+    } catch (error) {
+      // what was on its way when the source was closed has failed, as it should
+      if (!closed) throw error;
     } finally {
       decoder.close();
       await reader.close();

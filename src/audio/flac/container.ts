@@ -4,7 +4,7 @@ import type { Container } from '../container.js';
 import { pieceFrames, type Piece } from '../decoder/pieces.js';
 import { pieceSource } from '../decoder/source.js';
 import { beforeTrailingTags } from '../trailing.js';
-import { truncated } from '../warnings.js';
+import { endsEarly } from '../warnings.js';
 import { headOf, readStreamInfo } from './streaminfo.js';
 import { walkFlac, type FlacFrame } from './walk.js';
 
@@ -33,7 +33,7 @@ export async function openFlac(reader: ByteReader, file: string, start: number):
     channels,
     frames: list.frames,
     digestParts: [info.bytes, { offset: info.audio, length: end - info.audio }],
-    warnings: there < total ? [truncated(total / sampleRate, there / sampleRate)] : [],
+    warnings: endsEarly(total, there, sampleRate),
     source: (options) => pieceSource(file, list, options),
   };
 }

@@ -8,6 +8,8 @@ export interface FrameKind<Header extends { readonly length: number }> {
   readonly parse: (bytes: Uint8Array, at: number) => Header | null;
   /** Whether two headers can belong to one stream. */
   readonly same: (a: Header, b: Header) => boolean;
+  /** Whether a frame carries only information; asked where another file was joined on. */
+  readonly silent?: (frame: Uint8Array, header: Header) => boolean;
 }
 
 /** The frames of a stream, as they stand in the file. */
@@ -64,8 +66,19 @@ export async function walkFrames<Header extends { readonly length: number }>(
       breaks++;
     }
     at = next.offset;
+    if (next.tag) at += await silentLength(reader, kind, at);
   }
   return first && { first, offsets, lengths, numbers, breaks, cut, rest };
+}
+
+/** Bytes of the frame at a position if it is to be left out, else 0. */
+async function silentLength<Header extends { readonly length: number }>(
+  reader: ByteReader,
+  kind: FrameKind<Header>,
+  at: number,
+): Promise<number> {
+  const header = kind.parse(await reader.copy(at, kind.headerBytes), 0);
+  return header && kind.silent?.(await reader.copy(at, header.length), header) ? header.length : 0;
 }
 
 /** Whether a frame follows the one before it without a gap, in time and in the file. */

@@ -5,7 +5,7 @@ import { pieceSource } from '../decoder/source.js';
 import { framedPieces } from '../framed/pieces.js';
 import { frameRanges, walkFrames, type FrameKind } from '../framed/walk.js';
 import type { AudioWarning } from '../source.js';
-import { damagedFrames, truncated } from '../warnings.js';
+import { damagedFrames, endsEarly, truncated } from '../warnings.js';
 import { parseMpegHeader, sameStream, type MpegHeader } from './header.js';
 import { readInfoTag } from './infotag.js';
 import { restoreNumbers } from './restore.js';
@@ -17,12 +17,17 @@ export const DECODER_DELAY = 529;
 export const USUAL_ENCODER_DELAY = 576;
 /** Frames of lead-in: the bit reservoir reaches back 511 bytes, that is ten frames at 8 kbit/s … one at 320. */
 const LEAD_IN = 10;
-/** Frames that may be missing against the tag before it is worth a word: encoders differ by one or two in counting. */
+/** Encoders differ by one or two in counting their frames. */
 const COUNT_TOLERANCE = 2;
 /** Bytes after the last frame that may be some tag of its own kind. */
 const REST_TOLERANCE = 1 << 14;
 
-const MPEG: FrameKind<MpegHeader> = { headerBytes: 4, parse: parseMpegHeader, same: sameStream };
+const MPEG: FrameKind<MpegHeader> = {
+  headerBytes: 4,
+  parse: parseMpegHeader,
+  same: sameStream,
+  silent: (frame, header) => readInfoTag(frame, header) !== null,
+};
 
 /** Opens an MP3 file. @param start position after ID3v2 tags, near the first frame */
 export async function openMp3(reader: ByteReader, file: string, start: number): Promise<Container> {
@@ -45,14 +50,16 @@ export async function openMp3(reader: ByteReader, file: string, start: number): 
   const there = count * samples - skip;
   // the encoder counts its padding from the end of the last frame, of which the decoder is late by its own delay
   const padding = Math.max(0, (tag?.padding ?? DECODER_DELAY) - DECODER_DELAY);
-  const promised = tag?.frames ? tag.frames * samples - skip - padding : there;
+  // more frames than the tag counts: another file was joined on, and the padding is that of neither end
+  const counted = tag?.frames && count <= tag.frames + COUNT_TOLERANCE ? tag.frames : null;
+  const promised = counted ? counted * samples - skip - padding : there;
   const frames = Math.max(0, Math.min(there, promised));
   const warnings: AudioWarning[] = [];
-  if ((tag?.frames ?? count) - count > COUNT_TOLERANCE) {
-    warnings.push(truncated(promised / sampleRate, frames / sampleRate));
-  } else if (!tag?.frames && walk.cut) {
+  if (counted) {
+    warnings.push(...endsEarly(promised, frames, sampleRate));
+  } else if (walk.cut) {
     warnings.push(truncated((there + samples) / sampleRate, there / sampleRate));
-  } else if (!tag?.frames && walk.rest > REST_TOLERANCE) {
+  } else if (walk.rest > REST_TOLERANCE) {
     warnings.push(damagedFrames(1, there / sampleRate, 0));
   }
   const pieces = framedPieces(walk, { samples, channels, leadIn: LEAD_IN }, from);

@@ -4,7 +4,7 @@ import { checkAac, USUAL_PRIMING } from '../aac/container.js';
 import { text, viewOf, type ByteReader } from '../bytes.js';
 import type { Container } from '../container.js';
 import { pieceSource } from '../decoder/source.js';
-import { truncated } from '../warnings.js';
+import { endsEarly } from '../warnings.js';
 import { boxesIn, contentOf, topBoxes } from './boxes.js';
 import { entryName, readAacConfig, sampleEntry } from './config.js';
 import { mp4Pieces, unitRanges } from './pieces.js';
@@ -50,7 +50,7 @@ export async function openMp4(reader: ByteReader, file: string): Promise<Contain
     channels,
     frames,
     digestParts: [config.bytes, ...unitRanges(table, units)],
-    warnings: frames < promised ? [truncated(promised / sampleRate, frames / sampleRate)] : [],
+    warnings: endsEarly(promised, frames, sampleRate),
     source: (options) => pieceSource(file, list, options),
   };
 }

@@ -1,6 +1,6 @@
 import { BarwiseError } from '../../units/index.js';
 import { text, viewOf, type ByteReader } from '../bytes.js';
-import { truncated } from '../warnings.js';
+import { endsEarly } from '../warnings.js';
 import type { PcmLayout, SampleFormat } from './layout.js';
 
 interface Common {
@@ -17,19 +17,19 @@ interface Common {
  * Sources: "Audio Interchange File Format: AIFF" 1.3 (1989) and "AIFF-C" draft (1991).
  * @throws BarwiseError `unsupported-format` for compressed samples, `damaged` without format or samples
  */
-export async function readAiff(reader: ByteReader, file: string): Promise<PcmLayout> {
-  const compressed = text(await reader.at(0, 12), 8) === 'AIFC';
+export async function readAiff(reader: ByteReader, file: string, start: number): Promise<PcmLayout> {
+  const compressed = text(await reader.at(start, 12), 8) === 'AIFC';
   let common: Common | null = null;
   let sound: { offset: number; length: number } | null = null;
-  for (let offset = 12; offset + 8 <= reader.size && !(common && sound);) {
+  for (let offset = start + 12; offset + 8 <= reader.size && !(common && sound);) {
     const head = await reader.at(offset, 16);
     if (head.length < 8) break;
     const size = viewOf(head).getUint32(4, false);
     if (text(head) === 'COMM') {
       common = readCommon(await reader.copy(offset + 8, Math.min(size, 22)), compressed, file);
     } else if (text(head) === 'SSND' && head.length === 16) {
-      const start = viewOf(head).getUint32(8, false);
-      sound = { offset: offset + 16 + start, length: Math.max(0, size - 8 - start) };
+      const gap = viewOf(head).getUint32(8, false);
+      sound = { offset: offset + 16 + gap, length: Math.max(0, size - 8 - gap) };
     }
     offset += 8 + size + (size & 1);
   }
@@ -41,12 +41,11 @@ export async function readAiff(reader: ByteReader, file: string): Promise<PcmLay
   const step = common.channels * common.format.bytes;
   const there = Math.floor(Math.max(0, Math.min(sound.length, reader.size - sound.offset)) / step);
   const frames = Math.min(common.frames, there);
-  const rate = common.sampleRate;
   return {
     ...common,
     frames,
     offset: sound.offset,
-    warnings: frames < common.frames ? [truncated(common.frames / rate, frames / rate)] : [],
+    warnings: endsEarly(common.frames, frames, common.sampleRate),
   };
 }
 

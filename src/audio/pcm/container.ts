@@ -5,9 +5,14 @@ import { sampleRange } from './layout.js';
 import { pcmSource } from './source.js';
 import { readWav } from './wav.js';
 
-/** Opens a WAV or AIFF file; its samples are read straight from the disk. */
-export async function openPcm(reader: ByteReader, file: string, kind: 'wav' | 'aiff'): Promise<Container> {
-  const layout = await (kind === 'wav' ? readWav : readAiff)(reader, file);
+/** Opens a WAV or AIFF file; its samples are read straight from the disk. @param start position of its first chunk */
+export async function openPcm(
+  reader: ByteReader,
+  file: string,
+  kind: 'wav' | 'aiff',
+  start: number,
+): Promise<Container> {
+  const layout = await (kind === 'wav' ? readWav : readAiff)(reader, file, start);
   return {
     codec: layout.codec,
     sampleRate: layout.sampleRate,

@@ -14,7 +14,7 @@ const BLOCK = 1 << 16;
 export function pcmSource(file: string, layout: PcmLayout, options: ReadOptions): AudioSource {
   let closed = false;
   async function* blocks(): AsyncGenerator<AudioBlock> {
-    const reader = await openBytes(file);
+    const reader = await openBytes(file, options.signal);
     const step = frameBytes(layout);
     let unusual = 0;
     try {

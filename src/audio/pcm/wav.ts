@@ -1,6 +1,6 @@
 import { BarwiseError } from '../../units/index.js';
 import { text, viewOf, type ByteReader } from '../bytes.js';
-import { truncated } from '../warnings.js';
+import { endsEarly } from '../warnings.js';
 import type { PcmLayout, SampleFormat } from './layout.js';
 
 const PCM = 1;
@@ -15,12 +15,12 @@ const UNKNOWN = 0xffffffff;
  * data and WAVE files" (Microsoft 2001); EBU Tech 3306 (RF64, 2009).
  * @throws BarwiseError `unsupported-format` for compressed samples, `damaged` without format or samples
  */
-export async function readWav(reader: ByteReader, file: string): Promise<PcmLayout> {
-  const riff = await reader.at(0, 12);
+export async function readWav(reader: ByteReader, file: string, start: number): Promise<PcmLayout> {
+  const riff = await reader.at(start, 12);
   const rf64 = text(riff) === 'RF64' || text(riff) === 'BW64';
   let long: { riff: number; data: number } | null = null;
   let format: ReturnType<typeof readFormat> | null = null;
-  for (let offset = 12; offset + 8 <= reader.size;) {
+  for (let offset = start + 12; offset + 8 <= reader.size;) {
     const head = await reader.at(offset, 8);
     if (head.length < 8) break;
     const id = text(head);
@@ -49,12 +49,11 @@ function layoutOf(format: ReturnType<typeof readFormat>, offset: number, stated:
   const open = stated === UNKNOWN || (stated === 0 && there > 0);
   const frames = Math.floor(Math.min(open ? there : stated, there) / step);
   const promised = Math.floor(stated / step);
-  const short = !open && promised > frames;
   return {
     ...format,
     frames,
     offset,
-    warnings: short ? [truncated(promised / format.sampleRate, frames / format.sampleRate)] : [],
+    warnings: open ? [] : endsEarly(promised, frames, format.sampleRate),
   };
 }
 
