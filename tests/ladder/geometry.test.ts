@@ -15,6 +15,7 @@ const variants = Object.entries(VARIANTS).map(([name, make]) => [name, make()] a
 const layouts = [
   ['a screen', { width: 900 }],
   ['a phone', { width: 340, metrics: { ...SCREEN_METRICS, labelWidth: 92 } }],
+  ['a dense card', { width: 260, height: 280, metrics: { ...PAPER_METRICS, lane: 2.7, gap: 2 } }],
   ['a card', { width: 260, height: 280, nextHeight: 360, metrics: PAPER_METRICS }],
 ] as const;
 
@@ -92,7 +93,11 @@ describe.each(layouts)('on %s', (_, options) => {
         const cells = page.rungs.map(({ row }) => {
           return { text: 'cells', x1: row.x, x2: row.x + row.width, y1: row.y, y2: row.y + row.height };
         });
-        const pairs = boxes.flatMap((a, i) => [...boxes.slice(i + 1), ...cells].map((b) => [a, b] as const));
+        const letters = page.rungs.flatMap((r) => r.letters.map((l) => letterBox(l, geometry.metrics.text)));
+        const pairs = boxes.flatMap((a, i) =>
+          [...boxes.slice(i + 1), ...cells, ...letters].map((b) => [a, b] as const),
+        );
+        pairs.push(...letters.flatMap((a, i) => [...letters.slice(i + 1), ...cells].map((b) => [a, b] as const)));
         expect(pairs.filter(([a, b]) => overlap(a, b))).toEqual([]);
       }
     });
@@ -115,6 +120,10 @@ function textBox(t: Rung['texts'][number]) {
   const width = measureText(t.text, t.size, t.bold);
   const x1 = t.anchor === 'start' ? t.x : t.anchor === 'end' ? t.x - width : t.x - width / 2;
   return { text: t.text, x1, x2: x1 + width, y1: t.y - t.size * 0.67, y2: t.y + t.size * 0.2 };
+}
+function letterBox({ letter, x, y }: Rung['letters'][number], size: number) {
+  const half = measureText(letter, size, true) / 2;
+  return { text: letter, x1: x - half, x2: x + half, y1: y - size * 0.66, y2: y };
 }
 type TextBox = ReturnType<typeof textBox>;
 function overlap(a: TextBox, b: TextBox): boolean {
