@@ -40,7 +40,10 @@ function terminalBar(io: Io): ProgressView {
   });
   let [what, tracks] = ['', ''];
   bar.start(1000, 0, { what });
+  let running = true;
   const update = (done?: number) => {
+    // A worker may still speak up after the bar is gone.
+    if (!running) return;
     const text = fit([tracks, what].filter(Boolean).join(' · '), STAGE_CELLS);
     if (done === undefined) bar.update({ what: text });
     else bar.update(Math.round(done * 1000), { what: text });
@@ -54,7 +57,10 @@ function terminalBar(io: Io): ProgressView {
       tracks = total > 1 ? `${done} of ${total}` : '';
       update();
     },
-    stop: () => bar.stop(),
+    stop: () => {
+      running = false;
+      bar.stop();
+    },
   };
 }
 
