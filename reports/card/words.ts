@@ -19,12 +19,9 @@ export function cardBlocks(
   };
   if (analysis.bars.length === 0) add('No ladder', ['No bars were found, so there is nothing to count by.']);
   add('Title in full', extra.cut);
-  add(
-    'Where it leaves its pattern',
-    analysis.irregularities.length > 0
-      ? analysis.irregularities.map(irregularityWords)
-      : ['Nowhere that was found.'].filter(() => analysis.phrases.length > 0),
-  );
+  const breaks = [...analysis.irregularities.map(irregularityWords), ...untoldPhrases(analysis)];
+  const none = analysis.phrases.length > 0 ? ['Nowhere that was found.'] : [];
+  add('Where it leaves its pattern', breaks.length > 0 ? breaks : none);
   const table = sectionTable(analysis);
   if (table !== null) blocks.push({ kind: 'heading', text: 'Sections' }, table);
   add('Other readings', otherReadings(analysis));
@@ -36,6 +33,17 @@ export function cardBlocks(
 function irregularityWords({ explanation, confidence }: TrackAnalysis['irregularities'][number]): string {
   const doubt = doubtWord(confidence);
   return doubt === doubtWord(1) ? explanation : `${explanation} (${doubt})`;
+}
+
+/** Phrases out of the pattern that no irregularity speaks of: the ladder marks them, so the words must, too. */
+function untoldPhrases({ irregularities, phrases, phraseBars }: TrackAnalysis): readonly string[] {
+  const told = new Set(irregularities.filter((i) => 'usualBars' in i.parameters).map((i) => i.parameters.endBar));
+  return phrases
+    .filter((p) => !p.regular && !told.has(p.endBar))
+    .map(
+      (p) =>
+        `The phrase of bars ${barRange(p.startBar, p.endBar)} has ${p.bars}; this track's usually have ${phraseBars}.`,
+    );
 }
 
 function sectionTable(analysis: TrackAnalysis): Block | null {

@@ -132,6 +132,12 @@ describe('what a card says', () => {
     expect(await front(name)).toContain(words);
   });
 
+  test('an irregular phrase in words even where no irregularity explains it', async () => {
+    const { text } = await readPdf((await print([VARIANTS.plain()])).bytes);
+    expect(flat(text)).toContain("The phrase of bars 91–104 has 14; this track's usually have 16.");
+    expect(flat(text)).not.toContain('The phrase of bars 41–58 has');
+  });
+
   test('no second decimal where the tempo is not sure', async () => {
     const analysis = sampleAnalysis();
     const tempo = { ...analysis.tempo, bpm: 123.987, confidence: 0.7 };
