@@ -1,10 +1,9 @@
-import type { AudioFileInfo } from '../audio/index.js';
 import type { AnalyseOptions, TrackAnalysis } from '../track/index.js';
 import { throwIfAborted, type RunOptions } from '../units/index.js';
-import { cacheFile, readCached, writeCached, type Identity } from './cache.js';
+import { cacheFile, readCached, writeCached } from './cache.js';
 import { asFailure, type CrateFailure } from './failure.js';
 import { findTracks } from './find.js';
-import { openSteps } from './steps.js';
+import { openSteps, type CrateSteps } from './steps.js';
 import { defaultWorkers } from './workers.js';
 
 /** How to analyse a crate. */
@@ -33,14 +32,6 @@ export interface TrackDone {
 export interface CrateAnalysis {
   readonly tracks: TrackAnalysis[];
   readonly failures: CrateFailure[];
-}
-
-/** What the crate asks of the rest of the program. */
-export interface CrateSteps {
-  inspect(file: string, options: AnalyseOptions): Promise<AudioFileInfo>;
-  identity(options: AnalyseOptions): Identity;
-  analyse(file: string, options: AnalyseOptions): Promise<TrackAnalysis>;
-  close(): Promise<void>;
 }
 
 /**

@@ -1,8 +1,16 @@
 import { openAudio, type AudioFileInfo } from '../audio/index.js';
-import { analyseTrack, analysisIdentity, type AnalyseOptions } from '../track/index.js';
-import type { CrateSteps } from './crate.js';
+import { analyseTrack, analysisIdentity, type AnalyseOptions, type TrackAnalysis } from '../track/index.js';
+import type { Identity } from './cache.js';
 import { asError } from './failure.js';
 import { createPool, type AnalysisPool } from './pool.js';
+
+/** What the crate asks of the rest of the program. */
+export interface CrateSteps {
+  inspect(file: string, options: AnalyseOptions): Promise<AudioFileInfo>;
+  identity(options: AnalyseOptions): Identity;
+  analyse(file: string, options: AnalyseOptions): Promise<TrackAnalysis>;
+  close(): Promise<void>;
+}
 
 /** The real steps: one track at a time in this thread, more in a pool that starts with the first that is not cached. */
 export function openSteps(workers: number): CrateSteps {

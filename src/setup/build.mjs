@@ -6,34 +6,33 @@ import { filesUnder, stateOf } from './sources.mjs';
 
 const STAMP = 'dist/.built';
 const BIN = 'dist/src/cli/main.js';
-/** The script of the playable page: TypeScript for the browser, bundled into one file. */
-const PAGE_SCRIPT = { from: 'src/player/browser/main.ts', to: 'dist/src/player/browser.js' };
+/** The script of the playable page: TypeScript for the browser, bundled into one file by the player's own program. */
+const PAGE_SCRIPT = { by: 'src/player/bundle.mjs', to: 'dist/src/player/browser.js' };
 /** Not part of the package: these run from the source tree only. */
-const STAYS = /^src\/(setup|player\/browser)\//;
+const STAYS = /^src\/(setup\/|player\/browser\/|player\/bundle\.mjs)/;
 
 /** Builds `dist/` when a source has changed since it was built. */
 export async function ensureBuilt(root, say) {
   const sources = [...filesUnder(root, 'src'), ...filesUnder(root, 'reports'), 'tsconfig.json'];
   const state = stateOf(root, sources);
   const stamp = join(root, STAMP);
+  if (!existsSync(join(root, BIN))) rmSync(join(root, 'dist', '.tsbuildinfo'), { force: true });
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === state && existsSync(join(root, BIN))) return;
   say('Building the program from its sources.');
   rmSync(stamp, { force: true });
   const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
   const project = join(root, 'src', 'setup', 'tsconfig.build.json');
   await runQuietly(process.execPath, [compiler, '-p', project], { cwd: root, what: 'The build', say });
-  await bundlePageScript(root);
+  await bundlePageScript(root, say);
   copyAssets(root, sources);
   removeOrphans(root, sources);
   if (existsSync(join(root, BIN))) chmodSync(join(root, BIN), 0o755);
   writeFileSync(stamp, state);
 }
 
-async function bundlePageScript(root) {
-  if (!existsSync(join(root, PAGE_SCRIPT.from))) return;
-  const { build } = await import('esbuild');
-  const { bundleOptions } = await import('../player/bundle-options.mjs');
-  await build({ ...bundleOptions(join(root, PAGE_SCRIPT.from)), outfile: join(root, PAGE_SCRIPT.to) });
+async function bundlePageScript(root, say) {
+  const args = [join(root, PAGE_SCRIPT.by), join(root, PAGE_SCRIPT.to)];
+  await runQuietly(process.execPath, args, { cwd: root, what: 'The build of the page', say });
 }
 
 /** What the compiler does not write: workers in plain JavaScript, style sheets, data. */

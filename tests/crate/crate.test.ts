@@ -2,7 +2,8 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { analyseFiles, type CrateOptions, type CrateSteps } from '../../src/crate/crate.js';
+import { analyseFiles, type CrateOptions } from '../../src/crate/crate.js';
+import type { CrateSteps } from '../../src/crate/steps.js';
 import { defaultWorkers } from '../../src/crate/workers.js';
 import { analysisIdentity } from '../../src/track/index.js';
 import { BarwiseError } from '../../src/units/index.js';
