@@ -1,45 +1,42 @@
-/** The AAC-LC decoder in plain JavaScript, for streams with ADTS headers; it takes more channels than the native one. */
-import AV from 'av';
-import AACDecoder from 'aac';
+/**
+ * The AAC decoder that needs no system library: FFmpeg's, compiled to WebAssembly. It takes more than two channels, which
+ * the native one does not. The package is made for browsers; this process stands in for one as far as it asks.
+ */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 
-/** Places of the channels in an AAC stream (centre first, ISO/IEC 14496-3 table 1.19) in the order of a WAV file. */
-const ORDER = { 3: [1, 2, 0], 4: [1, 2, 0, 3], 5: [1, 2, 0, 3, 4], 6: [1, 2, 0, 5, 3, 4] };
-const RATES = [96000, 88200, 64000, 48000, 44100, 32000, 24000, 22050, 16000, 12000, 11025, 8000];
 const FRAME = 1024;
 
 /** Gives a function that decodes a whole small ADTS stream. */
-export function aacDecoder() {
-  return (bytes) => {
-    const units = split(bytes);
-    const { rateIndex, channels } = units[0];
-    const decoder = Object.create(AACDecoder.prototype);
-    decoder.format = {};
-    decoder.init();
-    decoder.setCookie(bufferOf(Uint8Array.of((2 << 3) | (rateIndex >> 1), ((rateIndex & 1) << 7) | (channels << 3))));
-    const channelData = Array.from({ length: channels }, () => new Float32Array(units.length * FRAME));
-    units.forEach(({ unit }, n) => {
-      decoder.bitstream = new AV.Bitstream(AV.Stream.fromBuffer(bufferOf(unit)));
-      const interleaved = decoder.readChunk();
-      channelData.forEach((samples, c) => {
-        const place = ORDER[channels]?.[c] ?? c;
-        for (let i = 0; i < FRAME; i++) samples[n * FRAME + i] = interleaved[i * channels + place];
-      });
+export async function aacDecoder() {
+  const require = createRequire(import.meta.url);
+  const program = readFileSync(require.resolve('audio-file-decoder/decode-audio.wasm'));
+  const address = `data:application/wasm;base64,${program.toString('base64')}`;
+  Object.assign(globalThis, { require, __dirname: '', window: { location: { origin: 'file:///' } } });
+  const { getAudioDecoder } = await import('audio-file-decoder');
+  return async (bytes) => {
+    const decoder = await getAudioDecoder(address, Uint8Array.from(bytes).buffer);
+    const { channelCount, sampleRate } = decoder;
+    const samples = decoder.decodeAudioData(0, -1, { multiChannel: true });
+    decoder.dispose();
+    // every instance leaves listeners behind that would keep it, and its memory, for good
+    for (const event of ['uncaughtException', 'unhandledRejection']) process.removeAllListeners(event);
+    const got = samples.length / channelCount;
+    // it keeps the first unit of a stream to itself
+    const kept = countUnits(bytes) * FRAME - got === FRAME ? FRAME : 0;
+    const channelData = Array.from({ length: channelCount }, (_, c) => {
+      const out = new Float32Array(kept + got);
+      for (let i = 0, at = c; i < got; i++, at += channelCount) out[kept + i] = samples[at];
+      return out;
     });
-    return { channelData, sampleRate: RATES[rateIndex] };
+    return { channelData, sampleRate };
   };
 }
 
-const bufferOf = (bytes) => new AV.Buffer(new Uint8Array(bytes));
-
-/** Parts the stream into its access units, headers included. */
-function split(bytes) {
-  const units = [];
-  for (let at = 0; at + 7 <= bytes.length;) {
-    const length = ((bytes[at + 3] & 3) << 11) | (bytes[at + 4] << 3) | (bytes[at + 5] >> 5);
-    const rateIndex = (bytes[at + 2] >> 2) & 15;
-    const channels = ((bytes[at + 2] & 1) << 2) | (bytes[at + 3] >> 6);
-    units.push({ unit: bytes.subarray(at, at + length), rateIndex, channels });
-    at += length;
+function countUnits(bytes) {
+  let count = 0;
+  for (let at = 0; at + 7 <= bytes.length; count++) {
+    at += Math.max(7, ((bytes[at + 3] & 3) << 11) | (bytes[at + 4] << 3) | (bytes[at + 5] >> 5));
   }
-  return units;
+  return count;
 }

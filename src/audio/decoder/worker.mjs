@@ -13,9 +13,6 @@ import { Socket } from 'node:net';
 
 const [choice, codec] = process.argv.slice(2);
 const HEAD = 16;
-/** Decoded buffers live outside the JavaScript heap, which therefore does not know when to tidy up. */
-const TIDY_EVERY = 4;
-
 const output = new Socket({ fd: 3, readable: false, writable: true });
 // nobody listens any more: without further requests the process ends by itself
 output.on('error', () => process.stdin.destroy());
@@ -111,9 +108,9 @@ async function wasmDecoder() {
     };
   }
   const { aacDecoder } = await import('./aac.mjs');
-  const decode = aacDecoder();
-  return (bytes) => {
-    const { channelData, sampleRate } = decode(bytes);
+  const decode = await aacDecoder();
+  return async (bytes) => {
+    const { channelData, sampleRate } = await decode(bytes);
     return planar(channelData, sampleRate);
   };
 }
@@ -139,7 +136,7 @@ async function start() {
 const decode = await start();
 if (!decode) process.stdin.destroy();
 const take = takerOf(process.stdin);
-for (let served = 1; decode; served++) {
+while (decode) {
   const head = await take(8);
   const bytes = head && (await take(head.readUInt32LE(0)));
   if (!bytes) break;
@@ -149,6 +146,7 @@ for (let served = 1; decode; served++) {
   } catch (error) {
     await say(1, String(error?.message ?? error));
   }
-  if (served % TIDY_EVERY === 0) globalThis.gc?.();
+  // decoded buffers live outside the JavaScript heap, which therefore does not know when to tidy up
+  globalThis.gc?.();
 }
 output.end();
