@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { MODES, PITCH_CLASSES } from '../units/index.js';
+import type { NamedKey } from './key.js';
 import { groupStartsOf, type Truth } from './truth.js';
 
 /** The truth files of the development songs (see tests/corpus/build); what is not listed is not needed here. */
@@ -10,6 +12,7 @@ const schema = z.object({
   beats: z.array(z.number()).min(2),
   downbeats: z.array(z.number()),
   sections: z.array(z.object({ start: z.number(), end: z.number(), label: z.string() })).optional(),
+  key_of_notes: z.object({ tonic: z.enum(PITCH_CLASSES), mode: z.enum(MODES), margin: z.number() }).nullish(),
 });
 
 /**
@@ -36,8 +39,17 @@ export function readTruth(json: unknown): Truth {
     ),
     phraseStarts: [],
     sections,
-    key: null,
+    key: keyOf(t.key_of_notes),
   };
+}
+
+/** A key counts as known when the notes fit it better than the next best by this much (difference of correlations). */
+const CLEAR_KEY = 0.1;
+
+function keyOf(
+  key: { tonic: NamedKey['tonic']; mode: NamedKey['mode']; margin: number } | null | undefined,
+): NamedKey | null {
+  return key && key.margin >= CLEAR_KEY ? { tonic: key.tonic, mode: key.mode } : null;
 }
 
 /** The first two parts of an id name source and maker; the modules of one game are one maker's. */

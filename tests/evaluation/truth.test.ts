@@ -55,6 +55,13 @@ describe('the truth of a song', () => {
     expect(readTruth(waltz).beatsPerBar).toBe(3);
   });
 
+  it('takes the key of the notes only when it is clear', () => {
+    const key = (margin: number) => readTruth({ ...song(), key_of_notes: { tonic: 'A', mode: 'minor', margin } }).key;
+    expect(key(0.2)).toEqual({ tonic: 'A', mode: 'minor' });
+    expect(key(0.02)).toBeNull();
+    expect(readTruth(song()).key).toBeNull();
+  });
+
   it('says which field is missing', () => {
     expect(() => readTruth({ ...song(), beats: undefined })).toThrow(/beats/);
   });
