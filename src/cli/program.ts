@@ -12,7 +12,7 @@ const EXAMPLES = `Examples:
   barwise analyse track.mp3 --tempo 87        counted at 87 and not at 174
   barwise cards music/ --out cards.pdf        a printed card for every track
   barwise show music/ --out crate.html        a page that plays and counts along
-  barwise notebook inspect-track -p track=track.mp3 --html inspect.html
+  barwise notebook inspect-track -p track=track.mp3 --html
 `;
 
 /** The commands. Each loads its part of the program when it is called; `done` gets its exit code. */
@@ -63,10 +63,10 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
     .argument('<name>', 'a notebook of Barwise (inspect-track) or an .ipynb file')
     .description('run a notebook without Jupyter and keep what it shows')
     .option('-p, --parameter <name=value>', 'a value for a parameter of the notebook; can be repeated', collect, [])
-    .option('-o, --out <file.ipynb>', 'where the executed notebook goes; default: its name, here')
-    .option('--html <page.html>', 'a page for reading it as well')
-    .addHelpText('before', 'Example:\n  barwise notebook inspect-track -p track=track.mp3 --html inspect.html\n')
-    .action(async (name: string, options: { parameter: string[]; out?: string; html?: string }) => {
+    .option('-o, --out <file.ipynb>', 'where the executed notebook goes; default: NAME-run.ipynb, here')
+    .option('--html [page.html]', 'a page for reading it as well; default: the same name in .html')
+    .addHelpText('before', 'Example:\n  barwise notebook inspect-track -p track=track.mp3 --html\n')
+    .action(async (name: string, options: { parameter: string[]; out?: string; html?: string | true }) => {
       const { notebookCommand } = await import('./commands/notebook.js');
       done(await notebookCommand(name, options, io));
     });

@@ -22,6 +22,7 @@ export async function notebookToHtml(notebook: Notebook, options: HtmlOptions = 
     '<head>',
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    '<meta name="generator" content="Barwise">',
     `<title>${escapeHtml(title)}</title>`,
     `<style>${await pageStyle()}</style>`,
     '</head>',

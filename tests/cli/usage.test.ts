@@ -49,6 +49,11 @@ describe('wrong usage', () => {
     ['unknown paper', ['cards', 'x.wav', '--out', 'c.pdf', '--paper', 'B7'], /"B7".*A6/],
     ['a page that is no page', ['show', 'x.wav', '--out', 'x.wav'], /x\.wav.*\.html/],
     ['an unknown notebook', ['notebook', 'no-such'], /no-such.*inspect-track/],
+    [
+      'a notebook over itself',
+      ['notebook', 'notebooks/inspect-track.ipynb', '-o', 'notebooks/inspect-track.ipynb'],
+      /itself.*another name/,
+    ],
     ['a parameter without a value', ['notebook', 'inspect-track', '-p', 'file'], /"file".*name=value/],
   ])('says one sentence about %s and leaves with 2', async (_, argv, pattern) => {
     const { code, out, err } = await barwise(argv);

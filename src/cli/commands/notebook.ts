@@ -5,25 +5,34 @@ import { runNotebook } from '../../notebook/index.js';
 import { BarwiseError } from '../../units/index.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
 import { say, type Io } from '../io.js';
-import { checkOutputFile, NOTEBOOK_KIND } from '../output-file.js';
+import { checkOutputFile, NOTEBOOK_KIND, type OutputKind } from '../output-file.js';
 import { showProgress } from '../progress.js';
 
 type Value = string | number | boolean | null;
 
+/** Pages of the notebook runner are written again; a page that somebody wrote by hand is not. */
+const HTML_KIND: OutputKind = { ending: '.html', is: (start) => start.includes('name="generator" content="Barwise') };
+
 /** `barwise notebook NAME -p key=value`: runs a notebook without Jupyter. */
 export async function notebookCommand(
   name: string,
-  options: { readonly parameter: readonly string[]; readonly out?: string; readonly html?: string },
+  options: { readonly parameter: readonly string[]; readonly out?: string; readonly html?: string | true },
   io: Io,
 ): Promise<ExitCode> {
   const parameters = Object.fromEntries(options.parameter.map(parameter));
   const notebook = findNotebook(name);
-  const out = options.out ?? basename(notebook);
+  const out = options.out ?? `${basename(notebook, '.ipynb')}-run.ipynb`;
+  if (resolve(out) === notebook) {
+    throw new BarwiseError(
+      'bad-option',
+      `${out} is the notebook itself, which is left as it is: give --out another name.`,
+    );
+  }
   await checkOutputFile(out, NOTEBOOK_KIND);
-  if (options.html)
-    await checkOutputFile(options.html, { ending: '.html', is: (start) => /<!doctype html/i.test(start) });
+  const html = options.html === true ? out.replace(/\.ipynb$/, '.html') : options.html;
+  if (html !== undefined) await checkOutputFile(html, HTML_KIND);
   const { onProgress, stop } = showProgress(io);
-  const run = { notebook, out, parameters, ...(options.html === undefined ? {} : { html: options.html }) };
+  const run = { notebook, out, parameters, ...(html === undefined ? {} : { html }) };
   const result = await runNotebook(run, { onProgress, signal: io.signal }).finally(stop);
   io.stdout.write(
     [result.out, result.html]

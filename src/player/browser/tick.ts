@@ -30,11 +30,13 @@ export function createTick(): Tick {
         return;
       }
       const now = audio.currentTime;
-      const reach = now + AHEAD * audio.playbackRate;
+      // The clock of the player tells what is heard; what the context is given is heard that much later.
+      const lag = (context.outputLatency || 0) + (context.baseLatency || 0);
+      const reach = now + (AHEAD + lag) * audio.playbackRate;
       const here = lastAtOrBefore(view.beats, now);
-      if (lastBeat < here || lastBeat > here + 3) lastBeat = here;
+      if (lastBeat < here || lastBeat > here + 8) lastBeat = here;
       for (let i = lastBeat + 1; i < view.beats.length && view.beats[i] <= reach; i++) {
-        const wait = (view.beats[i] - now) / audio.playbackRate;
+        const wait = (view.beats[i] - now) / audio.playbackRate - lag;
         sound(context, context.currentTime + Math.max(wait, 0), pitchOf(view, i), audio.muted ? 0 : audio.volume);
         lastBeat = i;
       }

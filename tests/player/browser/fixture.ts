@@ -29,6 +29,11 @@ export const first = sampleAnalysis();
 export const fast = sampleAnalysis(parts(16), { title: 'Half Speed Astern', bpm: 174, overrides: { tempo } });
 export const slow = sampleAnalysis(parts(8), { title: 'Half Speed Astern', bpm: 87, phraseBars: 8 });
 export const hostile = sampleAnalysis(undefined, { title: HOSTILE, artist: HOSTILE });
+/** A track in which nothing was found. */
+export const bare = sampleAnalysis(undefined, {
+  title: 'Wind on the Quay',
+  overrides: { beats: [], bars: [], phrases: [], sections: [], events: [], irregularities: [] },
+});
 
 function sound({ source }: TrackAnalysis): Uint8Array {
   const rate = 8000;
@@ -59,8 +64,8 @@ export function usePage(): OpenPage {
 
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'barwise-page-'));
-    [first, fast, hostile].forEach((a, i) => writeFileSync(join(folder, `track ${i} #.wav`), sound(a)));
-    const tracks = [first, fast, hostile].map((analysis, i) => ({
+    [first, fast, hostile, bare].forEach((a, i) => writeFileSync(join(folder, `track ${i} #.wav`), sound(a)));
+    const tracks = [first, fast, hostile, bare].map((analysis, i) => ({
       analysis,
       audio: `track%20${i}%20%23.wav`,
       ...(analysis === fast ? { alternatives: [slow] } : {}),

@@ -81,6 +81,8 @@ describe.skipIf(!CHROMIUM)(`the page in a browser, played${CHROMIUM ? '' : ` (${
     expect([await isPlaying(), await time()]).toEqual([false, 0]);
     await press(']');
     expect(await text('track-head')).toContain('Half Speed Astern');
+    await press('t');
+    expect(await page().getAttribute('#tick', 'aria-pressed')).toBe('true');
     await press('?');
     expect(await page().isVisible('#keys')).toBe(true);
     await press('Escape');

@@ -40,6 +40,15 @@ describe.skipIf(!CHROMIUM)(`the page in a browser, looked at${CHROMIUM ? '' : ` 
     ]);
   });
 
+  it('shows a track in which no bar was found, without a count', async () => {
+    await open();
+    for (let i = 0; i < 3; i++) await page().keyboard.press(']');
+    expect(await page().textContent('h1')).toBe('Wind on the Quay');
+    expect(await text('group-bar')).toBe('–');
+    expect(await page().locator('svg.rungs').count()).toBe(0);
+    for (const key of ['ArrowDown', 'ArrowLeft', '3', 'l', 't', 'Space']) await page().keyboard.press(key);
+  });
+
   it('says so when the sound is not where it was', async () => {
     await open();
     await page().evaluate(() => ((document.getElementById('audio') as HTMLAudioElement).src = 'gone.wav'));
