@@ -109,7 +109,7 @@ export function startDecoder(
         input.write(bytes);
       }
       const { channels, sampleRate } = await answer;
-      return channels && { channels, sampleRate };
+      return channels?.length ? { channels, sampleRate } : null;
     },
     close() {
       signal?.removeEventListener('abort', abort);
