@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { printCards } from '../../../reports/index.js';
 import { runNotebook } from '../../notebook/index.js';
+import { BarwiseError } from '../../units/index.js';
 import { analyse } from '../analyse.js';
 import { makeDemoCrate } from '../demo-crate.js';
 import { EXIT, exitCodeFor, type ExitCode } from '../exit-codes.js';
@@ -33,22 +34,37 @@ export async function demoCommand({ folder }: { readonly folder: string }, io: I
   say(io, `Printing the cards: ${cards}`);
   if (crate.tracks.length > 0) await printCards(crate.tracks, cards, { signal, overwrite: true });
 
+  const page = resolve(folder, 'index.html');
+  say(io, `Making the page: ${join(folder, 'index.html')}`);
+  await writePage(page, crate.tracks, { title: 'Demo crate', analysis: { signal } });
+
   const inspected = join(folder, `${NOTEBOOK}.html`);
   say(io, `Running the notebook: ${inspected}`);
-  const { failure } = await runNotebook(
-    {
-      notebook: findNotebook(NOTEBOOK),
-      parameters: { track: resolve(files.find((file) => INSPECTED.test(file)) ?? files[0]) },
-      out: join(folder, `${NOTEBOOK}.ipynb`),
-      html: inspected,
-    },
-    { signal },
-  );
-  if (failure) say(io, `Code cell ${failure.cell} failed (${failure.name}: ${failure.message}).`);
+  const complaint = await inspect(folder, inspected, files, signal);
+  if (complaint) say(io, complaint);
 
-  const page = resolve(folder, 'index.html');
-  await writePage(page, crate.tracks, { title: 'Demo crate', analysis: { signal } });
   say(io, 'All done. Open this page in a browser, by a double click or by its address, and press play:');
   io.stdout.write(`${pathToFileURL(page).href}\n`);
-  return failure ? EXIT.fault : exitCodeFor(crate);
+  return complaint ? EXIT.fault : exitCodeFor(crate);
+}
+
+/** Runs the notebook on a track of the crate; gives a sentence when that did not work, because the rest stands without it. */
+async function inspect(
+  folder: string,
+  html: string,
+  files: readonly string[],
+  signal: AbortSignal,
+): Promise<string | null> {
+  const parameters = { track: resolve(files.find((file) => INSPECTED.test(file)) ?? files[0]) };
+  try {
+    const notebook = findNotebook(NOTEBOOK);
+    const { failure } = await runNotebook(
+      { notebook, parameters, out: join(folder, `${NOTEBOOK}.ipynb`), html },
+      { signal },
+    );
+    return failure && `Code cell ${failure.cell} of it failed (${failure.name}: ${failure.message}).`;
+  } catch (error) {
+    if (error instanceof BarwiseError && error.code !== 'aborted') return error.message;
+    throw error;
+  }
 }
