@@ -1,5 +1,7 @@
 // Runs in a worker thread: makes one track of the demo crate. From the source tree the TypeScript loader comes first.
-const fromSource = import.meta.url.endsWith('/src/cli/demo-worker.mjs') && !import.meta.url.includes('/dist/');
+import { existsSync } from 'node:fs';
+
+const fromSource = !existsSync(new URL('./demo-crate.js', import.meta.url));
 if (fromSource) (await import('tsx/esm/api')).register();
 const { writeDemoCrate } = await import(fromSource ? '../arranger/index.ts' : '../arranger/index.js');
 

@@ -1,8 +1,8 @@
 // Runs in a worker thread: analyses one file after another. From the source tree the TypeScript loader comes first.
-import { workerData } from 'node:worker_threads';
+import { existsSync } from 'node:fs';
 
-const fromSource = !import.meta.url.includes('/dist/') && import.meta.url.endsWith('/src/crate/worker.mjs');
+const fromSource = !existsSync(new URL('./in-worker.js', import.meta.url));
 if (fromSource) (await import('tsx/esm/api')).register();
 const { analyseInWorker } = await import(fromSource ? './in-worker.ts' : './in-worker.js');
 
-export default (task) => analyseInWorker(task, workerData);
+export default analyseInWorker;

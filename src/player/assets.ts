@@ -7,6 +7,9 @@ import { bundleOptions } from './bundle-options.mjs';
 const require = createRequire(import.meta.url);
 const beside = (name: string) => fileURLToPath(new URL(name, import.meta.url));
 
+/** In the order in which they overrule each other. */
+const STYLE_SHEETS = ['ground', 'crate', 'player', 'doubt', 'ladder', 'words', 'screens'];
+
 /** What the page carries inside itself. */
 export interface PageAssets {
   readonly script: string;
@@ -17,8 +20,12 @@ let kept: PageAssets | undefined;
 
 /** Script, style sheet and type of the page; read once. Run from its sources, the program bundles the script itself. */
 export function pageAssets(): PageAssets {
-  kept ??= { script: pageScript(), style: fontFaces() + readFileSync(beside('./page.css'), 'utf8') };
+  kept ??= { script: pageScript(), style: fontFaces() + styleSheets() };
   return kept;
+}
+
+function styleSheets(): string {
+  return STYLE_SHEETS.map((name) => readFileSync(beside(`./style/${name}.css`), 'utf8')).join('');
 }
 
 function pageScript(): string {
