@@ -32,6 +32,11 @@ export interface OpenedAudio {
  * Opens an audio file: WAV, AIFF, FLAC, MP3, Ogg Vorbis, AAC/M4A, 8 to 192 kHz, one to six channels, up to three hours.
  * The kind is told by the content. Samples come at the file's own rate with encoder delay and padding trimmed; opening
  * reads the file once for its digest, the samples are decoded when `source.blocks()` is read.
+ * @param file path of the file; its name and extension do not matter
+ * @example
+ * const { info, source, warnings } = await openAudio('demo/crate/01-slack-water.wav');
+ * for await (const [left, right] of source.blocks()) console.log(info.sampleRate, left.length, right.length);
+ * console.log(warnings());
  * @throws BarwiseError `file-missing`, `file-unreadable`, `file-empty`, `not-audio`, `unsupported-format`, `damaged`,
  * `too-long`, `bad-option`, `aborted`; reading the blocks: `damaged`, `decoder-failed`, `missing-package`, `aborted`
  */

@@ -17,16 +17,16 @@ const SEARCH = 1 << 16;
 
 /** What else a file may be, told by its first bytes. */
 const OTHERS: readonly (readonly [string, number, string])[] = [
-  ['\x30\x26\xb2\x75', 0, 'a Windows Media file'],
+  ['\x30\x26\xb2\x75', 0, 'an ASF (WMA) file'],
   ['\x1a\x45\xdf\xa3', 0, 'a Matroska or WebM file'],
-  ['MAC ', 0, "a Monkey's Audio file"],
+  ['MAC ', 0, 'an APE file'],
   ['wvpk', 0, 'a WavPack file'],
   ['MPCK', 0, 'a Musepack file'],
   ['MP+', 0, 'a Musepack file'],
   ['DSD ', 0, 'a DSD file'],
   ['FRM8', 0, 'a DSD file'],
-  ['caff', 0, 'a Core Audio file'],
-  ['.snd', 0, 'a Sun audio file'],
+  ['caff', 0, 'a CAF file'],
+  ['.snd', 0, 'an AU file'],
   ['MThd', 0, 'a MIDI file'],
   ['#!AMR', 0, 'an AMR file'],
 ];

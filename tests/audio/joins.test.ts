@@ -90,6 +90,6 @@ describe('AAC of a kind that is not read', () => {
     const bytes = Buffer.from(readFileSync(fixture('click-index-last.m4a')));
     bytes.write('alac', bytes.indexOf('mp4a'), 'latin1');
     const file = folder.file('lossless.m4a', bytes);
-    await expect(openAudio(file)).rejects.toThrow('Apple Lossless, and only AAC-LC is read');
+    await expect(openAudio(file)).rejects.toThrow('ALAC, and only AAC-LC is read');
   });
 });

@@ -79,7 +79,7 @@ describe('one clear sentence', () => {
   });
 
   it.each([
-    ['\x30\x26\xb2\x75', 'Windows Media'],
+    ['\x30\x26\xb2\x75', 'ASF (WMA)'],
     ['\x1a\x45\xdf\xa3', 'Matroska'],
     ['wvpk', 'WavPack'],
     ['MThd', 'MIDI'],
@@ -100,6 +100,40 @@ describe('one clear sentence', () => {
   it('for an unknown decoder', async () => {
     const file = folder.file('any.wav', encodeWav([click(8000, 1.1)], 8000));
     await expect(openAudio(file, { decoder: 'fast' as 'auto' })).rejects.toMatchObject({ code: 'bad-option' });
+  });
+});
+
+describe('a file that is damaged anywhere', () => {
+  it('gives samples or one clear sentence, whatever is wrong with it', async () => {
+    const samples = [noise(22050).map((x) => x / 2)];
+    const files = {
+      wav: encodeWav(samples, 22050),
+      flac: await encodeFlac(samples, 22050),
+      mp3: await encodeMp3(samples, 22050),
+      ogg: await encodeOgg(samples, 22050),
+      m4a: readFileSync(fixture('click-index-first.m4a')),
+    };
+    let seed = 20;
+    const random = (below: number) => {
+      seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+      return Math.floor((seed / 2 ** 32) * below);
+    };
+    for (const [name, whole] of Object.entries(files)) {
+      for (let round = 0; round < 5; round++) {
+        const bytes = Uint8Array.from(whole.subarray(0, round === 4 ? random(whole.length) : whole.length));
+        const reach = round === 0 ? 200 : bytes.length;
+        for (let k = 0; k < 12; k++) bytes[random(Math.min(reach, bytes.length))] = random(256);
+        const file = folder.file(`${round}.${name}`, bytes);
+        const result = await readWhole(file).catch((e: unknown) => e);
+        if (result instanceof Error) {
+          expect(result, `${name} ${round}`).toBeInstanceOf(BarwiseError);
+          continue;
+        }
+        const { info, channels } = result as Awaited<ReturnType<typeof readWhole>>;
+        expect(channels[0].every((x) => Number.isFinite(x))).toBe(true);
+        expect(channels[0].length).toBe(Math.round(info.durationSeconds * info.sampleRate));
+      }
+    }
   });
 });
 

@@ -23,7 +23,7 @@ export function sampleEntry(stbl: Uint8Array): { type: string; content: Uint8Arr
 
 /** AudioSpecificConfig of an `mp4a` entry (ISO/IEC 14496-1 7.2.6, 14496-3 1.6.2.1); `null` where it holds no AAC. */
 export function readAacConfig(entry: Uint8Array): AacConfig | null {
-  // QuickTime's versions 1 and 2 put more fields before the boxes
+  // versions 1 and 2 of the entry put more fields before the boxes
   const version = viewOf(entry).getUint16(8, false);
   const from = 28 + (version === 1 ? 16 : version === 2 ? 36 : 0);
   const inside = boxesIn(entry, from);
@@ -97,7 +97,7 @@ function parseConfig(bytes: Uint8Array): AacConfig | null {
 /** Names of what else an MP4 file may hold. */
 export function entryName(type: string): string {
   const names: Record<string, string> = {
-    alac: 'Apple Lossless',
+    alac: 'ALAC',
     drms: 'protected audio',
     enca: 'protected audio',
     'ac-3': 'AC-3',
