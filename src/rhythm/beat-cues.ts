@@ -1,7 +1,6 @@
 import { atLag } from './autocorrelation.js';
 import { ONSET_BANDS, sampleAt, type OnsetCurves } from './onsets.js';
 import { phasors, magnitudeNear } from './phasors.js';
-import type { Reading } from './readings.js';
 import type { TempoCandidates } from './tempo-candidates.js';
 
 /** Places in the beat at which each band is folded. */
@@ -52,10 +51,10 @@ export function tempoCues(onsets: OnsetCurves, candidates: TempoCandidates, freq
 export function beatCues(
   onsets: OnsetCurves,
   bands: readonly Float32Array[],
-  reading: Reading,
+  beats: Float64Array,
   tempo: TempoCues,
 ): number[] {
-  return [...bands.flatMap((band) => fold(onsets, band, reading.beats)), ...tempo];
+  return [...bands.flatMap((band) => fold(onsets, band, beats)), ...tempo];
 }
 
 function fold(onsets: OnsetCurves, band: Float32Array, beats: Float64Array): number[] {

@@ -10,9 +10,9 @@ import { extendBeats } from './extend-beats.js';
 import { soundExtent } from './extent.js';
 import type { Grid, GridConstraints } from './grid.js';
 import { gridIrregularities } from './grid-irregularities.js';
+import { hearFrontEnd } from './heard.js';
 import { layBeats } from './lay-beats.js';
 import { weighMetres } from './metre.js';
-import { logPowers, onsetCurves } from './onsets.js';
 import { findPulse } from './pulse.js';
 import { swingRatio } from './swing.js';
 
@@ -39,9 +39,8 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
     options.onProgress?.({ stage: 'rhythm', done });
   };
   report(0);
-  const logs = logPowers(frontEnd.bands);
-  const onsets = onsetCurves(frontEnd, logs);
-  const pulse = findPulse(frontEnd, onsets, constraints);
+  const heard = hearFrontEnd(frontEnd);
+  const pulse = findPulse(heard, constraints);
   const told =
     constraints.tempo !== undefined || constraints.beatAt !== undefined || constraints.downbeatAt !== undefined;
   if (pulse.clarity < CLEAR && !told) {
@@ -53,7 +52,7 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   if (beats.length < FEWEST_BEATS) throw tooShort();
   report(0.7);
 
-  const features = beatFeatures(frontEnd, logs, onsets, [...beats, end]);
+  const features = beatFeatures(frontEnd, heard.logs, heard.onsets, [...beats, end]);
   const metres = weighMetres(features, constraints.beatsPerBar);
   const beatsPerBar = metres[0].beatsPerBar;
   const evidence = downbeatEvidence(downbeatCues(features), beatsPerBar);
@@ -88,7 +87,7 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
         .sort((a, b) => Number(b.shiftBeats === 0) - Number(a.shiftBeats === 0) || b.weight - a.weight),
     },
     beatPhase: { confidence: pulse.phases[0].weight, alternatives: pulse.phases },
-    swing: swingRatio(onsets, beats),
+    swing: swingRatio(heard.onsets, beats),
     irregularities: gridIrregularities({ beats, bars, beatsPerBar, laid, shift, features, jumps: path.jumps, bpm }),
   };
 }

@@ -1,9 +1,10 @@
 import { logitScore, BEAT_WEIGHTS } from '../learned/index.js';
-import type { FrontEnd } from '../signal/index.js';
 import type { Seconds } from '../units/index.js';
-import { beatCues, tempoCues } from './beat-cues.js';
+import { tempoCues } from './beat-cues.js';
 import type { GridConstraints } from './grid.js';
+import type { Heard } from './heard.js';
 import { smoothed, type OnsetCurves } from './onsets.js';
+import { readingCues } from './reading-cues.js';
 import { phaseSegments, type PhaseSegment } from './phase-jumps.js';
 import { regularBeats } from './readings.js';
 import { straighten, type StraightTime } from './straighten.js';
@@ -26,22 +27,24 @@ export interface Pulse extends WeighedBeats {
 }
 
 /** Chooses tempo and phase, on a straightened time axis where the music is not steady. */
-export function findPulse(frontEnd: FrontEnd, onsets: OnsetCurves, constraints: GridConstraints): Pulse {
-  const straight = straightTime(onsets);
-  const axis = straight?.onsets ?? onsets;
+export function findPulse(heard: Heard, constraints: GridConstraints): Pulse {
+  const straight = straightTime(heard.onsets);
   const toAxis = straight?.toStraight ?? ((t: Seconds) => t);
-  const toTime = straight?.toTime ?? ((t: Seconds) => t);
+  const scene: Heard = straight
+    ? { ...heard, onsets: straight.onsets, end: toAxis(heard.end), toTime: straight.toTime }
+    : heard;
   const beatAt = constraints.downbeatAt ?? constraints.beatAt;
   const bound: GridConstraints = beatAt === undefined ? constraints : { ...constraints, beatAt: toAxis(beatAt) };
-  const weighed = weighBeats(axis, toAxis(frontEnd.duration), bound);
-  const segments = significant(phaseSegments(axis, axis.bands.map(smoothed), weighed.chosen.beats));
+  const weighed = weighBeats(scene, bound);
+  const { onsets } = scene;
+  const segments = significant(phaseSegments(onsets, onsets.bands.map(smoothed), weighed.chosen.beats));
   const unbroken = segments.length === 1;
-  const beats = unbroken ? weighed.chosen.beats : relay(axis, weighed, segments, bound);
+  const beats = unbroken ? weighed.chosen.beats : relay(scene, weighed, segments, bound);
   return {
     ...weighed,
-    expected: Array.from(beats, toTime),
+    expected: Array.from(beats, scene.toTime),
     steady: unbroken && straight === null,
-    clarity: weighed.chosen.fit.strength / Math.max(axis.rows, 1),
+    clarity: weighed.chosen.fit.strength / Math.max(onsets.rows, 1),
   };
 }
 
@@ -65,12 +68,13 @@ function significant(segments: readonly PhaseSegment[]): PhaseSegment[] {
 
 /** Beats along the segments, the phase chosen anew now that nothing blurs the folds. */
 function relay(
-  axis: OnsetCurves,
+  scene: Heard,
   weighed: WeighedBeats,
   segments: readonly PhaseSegment[],
   bound: GridConstraints,
 ): number[] {
   const { chosen, rivals } = weighed;
+  const axis = scene.onsets;
   const candidates = tempoCandidates(axis, { tempo: 60 * chosen.frequency });
   const tempo = tempoCues(axis, candidates, chosen.frequency);
   const bands = axis.bands.map(smoothed);
@@ -79,7 +83,7 @@ function relay(
   for (const rival of rivals) {
     const offset = rival.phase - chosen.phase;
     const beats = alongSegments(chosen.beats, 1 / chosen.frequency, offset, segments);
-    const cues = beatCues(axis, bands, { ...rival, beats: Float64Array.from(beats) }, tempo);
+    const cues = readingCues(scene, bands, Float64Array.from(beats), tempo);
     const near = bound.beatAt === undefined || beats.some((b) => Math.abs(b - bound.beatAt!) <= 0.07);
     const score = logitScore(BEAT_WEIGHTS, cues) - (near ? 0 : 1e3);
     if (score > bestScore) [best, bestScore] = [beats, score];

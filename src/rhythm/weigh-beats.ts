@@ -1,8 +1,10 @@
 import { BEAT_WEIGHTS, logitScore, softmax } from '../learned/index.js';
-import type { Fraction, Seconds } from '../units/index.js';
-import { beatCues, tempoCues } from './beat-cues.js';
+import type { Fraction } from '../units/index.js';
+import { tempoCues } from './beat-cues.js';
 import type { Grid, GridConstraints, TempoAlternative } from './grid.js';
-import { smoothed, type OnsetCurves } from './onsets.js';
+import type { Heard } from './heard.js';
+import { smoothed } from './onsets.js';
+import { readingCues } from './reading-cues.js';
 import { readings, type Reading } from './readings.js';
 import { tempoCandidates } from './tempo-candidates.js';
 
@@ -12,11 +14,9 @@ export interface BeatReadings {
   readonly cues: readonly number[][];
 }
 
-/**
- * Lays out the candidate readings of a track and describes each by its cues.
- * @param end where the track ends on the clock of the onsets
- */
-export function beatReadings(onsets: OnsetCurves, end: Seconds, constraints: GridConstraints = {}): BeatReadings {
+/** Lays out the candidate readings of a track and describes each by its cues. */
+export function beatReadings(heard: Heard, constraints: GridConstraints = {}): BeatReadings {
+  const { onsets, end } = heard;
   const candidates = tempoCandidates(onsets, constraints);
   const bands = onsets.bands.map(smoothed);
   const all = smoothed(onsets.all);
@@ -26,7 +26,7 @@ export function beatReadings(onsets: OnsetCurves, end: Seconds, constraints: Gri
     const tempo = tempoCues(onsets, candidates, fit.frequency);
     for (const reading of readings(onsets, bands[0], all, fit, end, constraints.beatAt)) {
       found.push(reading);
-      cues.push(beatCues(onsets, bands, reading, tempo));
+      cues.push(readingCues(heard, bands, reading.beats, tempo));
     }
   }
   return { readings: found, cues };
@@ -45,8 +45,8 @@ export interface WeighedBeats {
 }
 
 /** Chooses among the readings by the conditional logit; `tempo` in the constraints settles the level. */
-export function weighBeats(onsets: OnsetCurves, end: Seconds, constraints: GridConstraints): WeighedBeats {
-  const { readings: all, cues } = beatReadings(onsets, end, constraints);
+export function weighBeats(heard: Heard, constraints: GridConstraints): WeighedBeats {
+  const { readings: all, cues } = beatReadings(heard, constraints);
   const weights = softmax(cues.map((c) => logitScore(BEAT_WEIGHTS, c)));
   const tempos = new Map<number, Fraction>();
   all.forEach((r, i) => tempos.set(r.frequency, (tempos.get(r.frequency) ?? 0) + weights[i]));

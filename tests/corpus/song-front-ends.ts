@@ -78,7 +78,7 @@ export function cachedFrontEnd(corpus: string, id: string, cache: string): Front
 
 const SETS = ['bands', 'stereo', 'fine', 'chroma'] as const;
 
-function pack(f: FrontEnd): Buffer {
+export function pack(f: FrontEnd): Buffer {
   const head = Buffer.from(
     JSON.stringify({
       ...f,
@@ -92,7 +92,7 @@ function pack(f: FrontEnd): Buffer {
   return Buffer.concat([size, head, pad, ...parts]);
 }
 
-function unpack(bytes: Buffer): FrontEnd {
+export function unpack(bytes: Buffer): FrontEnd {
   const size = bytes.readUInt32LE(0);
   const head = JSON.parse(bytes.toString('utf8', 4, 4 + size)) as FrontEnd;
   let at = 4 + size;

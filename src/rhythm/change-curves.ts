@@ -1,0 +1,61 @@
+import type { FrontEnd } from '../signal/index.js';
+import type { Hertz, Seconds } from '../units/index.js';
+
+/** Running sums of a few features over time, so that the mean over any stretch costs nothing. */
+export interface RunningFeatures {
+  readonly columns: number;
+  readonly rows: number;
+  readonly rate: Hertz;
+  readonly start: Seconds;
+  /** sums[r * columns + c]: sum of rows before r. */
+  readonly sums: Float64Array;
+}
+
+/** Columns of the coarse bands that are put together to one. */
+const GROUP = 4;
+
+/** Log powers in a dozen bands. */
+export function runningSpectrum(frontEnd: FrontEnd, logs: Float32Array): RunningFeatures {
+  const { columns, rows, rate, start } = frontEnd.bands;
+  const groups = Math.ceil(columns / GROUP);
+  const sums = new Float64Array((rows + 1) * groups);
+  for (let r = 0; r < rows; r++) {
+    const to = (r + 1) * groups;
+    for (let g = 0; g < groups; g++) sums[to + g] = sums[to - groups + g];
+    for (let c = 0; c < columns; c++) sums[to + Math.floor(c / GROUP)] += logs[r * columns + c] / GROUP;
+  }
+  return { columns: groups, rows, rate, start, sums };
+}
+
+/** Amplitude per pitch class, each row scaled to sum 1. */
+export function runningChroma(frontEnd: FrontEnd): RunningFeatures {
+  const { columns, rows, rate, start, values } = frontEnd.chroma;
+  const sums = new Float64Array((rows + 1) * columns);
+  for (let r = 0; r < rows; r++) {
+    let total = 1e-9;
+    for (let c = 0; c < columns; c++) total += Math.sqrt(values[r * columns + c]);
+    for (let c = 0; c < columns; c++) {
+      sums[(r + 1) * columns + c] = sums[r * columns + c] + Math.sqrt(values[r * columns + c]) / total;
+    }
+  }
+  return { columns, rows, rate, start, sums };
+}
+
+/**
+ * How much a feature changes at an instant: squared distance of its means over `span` before and after.
+ * @param columns only the first so many count
+ */
+export function changeAt(f: RunningFeatures, time: Seconds, span: Seconds, columns = f.columns): number {
+  const x = Math.round((time - f.start) * f.rate);
+  const k = Math.max(1, Math.round(span * f.rate));
+  const from = Math.max(0, x - k);
+  const to = Math.min(f.rows, x + k);
+  if (x - from < k / 2 || to - x < k / 2) return 0;
+  let sum = 0;
+  for (let c = 0; c < columns; c++) {
+    const middle = f.sums[x * f.columns + c];
+    const d = (f.sums[to * f.columns + c] - middle) / (to - x) - (middle - f.sums[from * f.columns + c]) / (x - from);
+    sum += d * d;
+  }
+  return sum;
+}

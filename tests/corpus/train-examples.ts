@@ -1,0 +1,126 @@
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { randomArrangement, renderArrangement } from '../../src/arranger/index.js';
+import { beatFeatures } from '../../src/rhythm/beat-features.js';
+import { downbeatCues, foldedCues } from '../../src/rhythm/downbeat-cues.js';
+import { hearFrontEnd } from '../../src/rhythm/heard.js';
+import { beatReadings } from '../../src/rhythm/weigh-beats.js';
+import { FRONT_END_ID, type FrontEnd } from '../../src/signal/index.js';
+import { fMeasure } from '../rhythm/drums.js';
+import {
+  cachedFrontEnd,
+  cutFrontEnd,
+  cutPoint,
+  cutTruth,
+  frontEndOf,
+  makerOf,
+  pack,
+  readTruth,
+  songIds,
+  unpack,
+} from './song-front-ends.js';
+
+/** One choice to learn from: the candidates of a track, and which are right. */
+export interface Example {
+  readonly id: string;
+  readonly group: string;
+  readonly maker: string;
+  readonly source: string;
+  /** 0 for the whole song, else the seed of its cut. */
+  readonly cut: number;
+  readonly cues: readonly (readonly number[])[];
+  readonly right: readonly boolean[];
+  /** What choosing each candidate would score: beat F, or 1 for the right downbeat. */
+  readonly scores: readonly number[];
+  /** Tempo of each candidate over the true tempo. */
+  readonly ratios: readonly number[];
+}
+
+type Truth = { readonly bpm: number; readonly beats: readonly number[]; readonly downbeats: readonly number[] };
+type Origin = Pick<Example, 'id' | 'group' | 'maker' | 'source' | 'cut'>;
+
+/** Copies of each song: whole, and cut at two places. */
+const CUTS = [0, 1, 2];
+/** Metres whose bars hold, or divide into, four beats. */
+const FOURS = ['4/4', '8/4', '1/1', '12/8'];
+/** A reading is right from this beat F on. */
+const RIGHT = 0.9;
+
+export interface Examples {
+  readonly beat: Example[];
+  readonly downbeat: Example[];
+}
+
+/** Examples of every development song, whole and cut. */
+export function songExamples(corpus: string, cache: string): Examples {
+  const out: Examples = { beat: [], downbeat: [] };
+  for (const id of songIds(corpus)) {
+    const frontEnd = cachedFrontEnd(corpus, id, cache);
+    const truth = readTruth(corpus, id);
+    for (const cut of CUTS) {
+      const at = cut === 0 ? 0 : cutPoint(id, cut, frontEnd.duration);
+      const t = at > 0 ? cutTruth(truth, at) : truth;
+      const origin = { id, group: truth.group, ...makerOf(id), cut };
+      addExamples(out, at > 0 ? cutFrontEnd(frontEnd, at) : frontEnd, t, origin, FOURS.includes(truth.meter));
+    }
+  }
+  return out;
+}
+
+/** Examples of drawn arrangements without drift and without odd bars. */
+export function arrangementExamples(count: number, cache: string): Examples {
+  mkdirSync(cache, { recursive: true });
+  const out: Examples = { beat: [], downbeat: [] };
+  for (let seed = 1000; seed < 1000 + count; seed++) {
+    const arrangement = randomArrangement(seed, { irregular: 0 });
+    if (arrangement.style === 'live-band') continue;
+    const file = join(cache, `arrangement-${seed}.${FRONT_END_ID}`);
+    if (!existsSync(`${file}.json`)) {
+      const { left, right, truth } = renderArrangement(arrangement);
+      writeFileSync(`${file}.bin`, pack(frontEndOf(left, right)));
+      writeFileSync(`${file}.json`, JSON.stringify(truth));
+    }
+    const truth = JSON.parse(readFileSync(`${file}.json`, 'utf8')) as {
+      bpm: number;
+      beatsPerBar: number;
+      beats: number[];
+      bars: { number: number; start: number }[];
+    };
+    const downbeats = truth.bars.filter((b) => b.number > 0).map((b) => b.start);
+    const origin = {
+      id: `arrangement-${seed}`,
+      group: 'arranged',
+      maker: `arranged-${arrangement.style}`,
+      source: 'arranged',
+      cut: 0,
+    };
+    addExamples(out, unpack(readFileSync(`${file}.bin`)), { ...truth, downbeats }, origin, truth.beatsPerBar === 4);
+  }
+  return out;
+}
+
+function addExamples(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Origin, four: boolean): void {
+  const heard = hearFrontEnd(frontEnd);
+  const { readings, cues } = beatReadings(heard);
+  const last = truth.beats[truth.beats.length - 1] + 0.1;
+  const scores = readings.map((r) =>
+    fMeasure(
+      truth.beats,
+      [...r.beats].filter((b) => b <= last),
+      Math.min(0.07, 0.175 / r.frequency),
+    ),
+  );
+  const ratios = readings.map((r) => (60 * r.frequency) / truth.bpm);
+  out.beat.push({ ...origin, cues, scores, ratios, right: scores.map((s) => s > RIGHT) });
+  if (!four || truth.downbeats.length === 0) return;
+  const folded = downbeatCues(beatFeatures(frontEnd, heard.logs, heard.onsets, truth.beats));
+  const first = truth.beats.findIndex((b) => Math.abs(b - truth.downbeats[0]) < 0.01) % 4;
+  const right = [0, 1, 2, 3].map((phase) => phase === first);
+  out.downbeat.push({
+    ...origin,
+    cues: [0, 1, 2, 3].map((phase) => foldedCues(folded, 4, phase)),
+    right,
+    scores: right.map(Number),
+    ratios: [1, 1, 1, 1],
+  });
+}
