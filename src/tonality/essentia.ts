@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import type { Hertz } from '../units/index.js';
 
 /** What essentia.js hears in some seconds of music. */
 export interface HeardKey {
@@ -23,7 +24,8 @@ export type BeatMethod = 'multifeature' | 'degara';
 
 /** essentia.js in a thread of its own. */
 export interface EssentiaThread {
-  key(samples: Float32Array, profile: KeyProfile): Promise<HeardKey>;
+  /** @param lowest frequency in hertz below which nothing is heard */
+  key(samples: Float32Array, profile: KeyProfile, lowest: Hertz): Promise<HeardKey>;
   beats(samples: Float32Array, method: BeatMethod): Promise<HeardBeats>;
   /** Ends the thread; what is still waiting rejects. */
   close(): Promise<void>;
@@ -74,7 +76,7 @@ export function startEssentia(): EssentiaThread {
   }
 
   return {
-    key: (samples, profile) => ask<HeardKey>('key', samples, { profile }),
+    key: (samples, profile, lowest) => ask<HeardKey>('key', samples, { profile, lowest }),
     beats: (samples, method) => ask<HeardBeats>('beats', samples, { method }),
     async close() {
       dead ??= new Error('The thread of essentia.js was closed.');

@@ -7,13 +7,14 @@ import { parentPort } from 'node:worker_threads';
 const { Essentia, EssentiaWASM } = createRequire(import.meta.url)('essentia.js');
 const essentia = new Essentia(EssentiaWASM);
 
-/** Parameters of KeyExtractor up to the profile; the rest keeps the library's defaults. */
-const KEY_PARAMETERS = [true, 4096, 4096, 12, 3500, 60, 25, 0.2];
+/** Parameters of KeyExtractor before the lowest frequency and after it; those after the profile keep their defaults. */
+const KEY_PARAMETERS = [true, 4096, 4096, 12, 3500, 60];
+const PCP_THRESHOLD = 0.2;
 
 const tasks = {
-  /** The key of some seconds of music at 44.1 kHz, by the given profile. */
-  key(vector, { profile }) {
-    const { key, scale, strength } = essentia.KeyExtractor(vector, ...KEY_PARAMETERS, profile);
+  /** The key of some seconds of music at 44.1 kHz, by the given profile, from a lowest frequency in hertz up. */
+  key(vector, { profile, lowest }) {
+    const { key, scale, strength } = essentia.KeyExtractor(vector, ...KEY_PARAMETERS, lowest, PCP_THRESHOLD, profile);
     return { key, scale, strength };
   },
   /** Beat times of a whole track at 44.1 kHz. */

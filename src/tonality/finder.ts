@@ -1,3 +1,4 @@
+import type { Hertz } from '../units/index.js';
 import { startEssentia, type EssentiaThread, type HeardKey, type KeyProfile } from './essentia.js';
 import { weighKeys, type Key } from './key.js';
 import { createReservoir } from './reservoir.js';
@@ -14,14 +15,20 @@ export interface KeyFinder {
 
 /** Profiles made for dance music: Faraldo et al., "Key Estimation in Electronic Dance Music", ECIR 2016. */
 const PROFILE: KeyProfile = 'edma';
+/**
+ * The track is heard twice: all of it, and without what lies below 120 Hz. A tuned kick can pass for a key with its one
+ * note, but then the rest of the drums says something else, or nothing.
+ */
+const WITH_BASS: Hertz = 25;
+const WITHOUT_BASS: Hertz = 120;
 /** Parts of the track that are heard on their own: they tell how sure the key is and which others are in the running. */
 const PARTS = 6;
 
 const NO_KEY: Key = { tonic: null, mode: null, confidence: null, alternatives: [] };
 
 /**
- * Starts a key finder: essentia.js' key extractor on a minute's worth of excerpts spread over the track, and on each
- * sixth of them. The result does not depend on the level of the track.
+ * Starts a key finder: essentia.js' key extractor on a minute's worth of excerpts spread over the track, with and
+ * without the bass, and on each sixth of them. The result does not depend on the level of the track.
  *
  * @example
  * const finder = createKeyFinder();
@@ -50,7 +57,10 @@ export function createKeyFinder(): KeyFinder {
 }
 
 async function hear(thread: EssentiaThread, excerpts: readonly Float32Array[]): Promise<Key> {
-  const whole = await thread.key(joined(excerpts), PROFILE);
+  const full = await thread.key(joined(excerpts), PROFILE, WITH_BASS);
+  const upper = await thread.key(joined(excerpts), PROFILE, WITHOUT_BASS);
+  // Where nothing sounds at the extractor's thresholds there is no strength.
+  if (!Number.isFinite(full.strength) || !Number.isFinite(upper.strength)) return NO_KEY;
   const parts: HeardKey[] = [];
   for (let p = 0; p < PARTS; p++) {
     const part = excerpts.slice(
@@ -58,11 +68,10 @@ async function hear(thread: EssentiaThread, excerpts: readonly Float32Array[]): 
       Math.floor(((p + 1) * excerpts.length) / PARTS),
     );
     if (part.length === 0) continue;
-    const heard = await thread.key(joined(part), PROFILE);
-    // A part where nothing sounds at the extractor's thresholds has no strength.
+    const heard = await thread.key(joined(part), PROFILE, WITHOUT_BASS);
     if (Number.isFinite(heard.strength)) parts.push(heard);
   }
-  return Number.isFinite(whole.strength) ? weighKeys(whole, parts) : NO_KEY;
+  return weighKeys([full, upper], parts);
 }
 
 function joined(excerpts: readonly Float32Array[]): Float32Array {
