@@ -3,7 +3,7 @@ import { startEssentia, type EssentiaThread, type HeardKey, type KeyProfile } fr
 import { weighKeys, type Key } from './key.js';
 import { createReservoir } from './reservoir.js';
 
-/** Takes a track block by block and names its key. Memory stays under 20 MB for a track of any length. */
+/** Takes a track block by block and names its key. Memory stays under 15 MB for a track of any length. */
 export interface KeyFinder {
   /** @param mono samples at 44.1 kHz; copied */
   push(mono: Float32Array): void;
@@ -27,7 +27,7 @@ const PARTS = 6;
 const NO_KEY: Key = { tonic: null, mode: null, confidence: null, alternatives: [] };
 
 /**
- * Starts a key finder: essentia.js' key extractor on a minute's worth of excerpts spread over the track, with and
+ * Starts a key finder: essentia.js' key extractor on three quarters of a minute's worth of excerpts spread over the track, with and
  * without the bass, and on each sixth of them. The result does not depend on the level of the track.
  *
  * @example
