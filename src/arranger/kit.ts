@@ -34,7 +34,8 @@ export interface Kit {
   crash(): Shot;
   reverseCrash(duration: Seconds): Shot;
   bass(note: number, duration: Seconds): Shot;
-  chord(name: ChordName, notes: readonly number[], duration: Seconds): Shot;
+  /** Held chords and short ones have an instrument each. */
+  chord(use: 'pad' | 'stab', notes: readonly number[], duration: Seconds): Shot;
   pluck(note: number, duration: Seconds): Shot;
   lead(note: number, duration: Seconds): Shot;
   syllable(syllable: Syllable): Shot;
@@ -45,6 +46,11 @@ export interface Kit {
 
 /** Durations are rounded to this, so that a drifting tempo does not ask for a new sound each bar. */
 const DURATION_STEP: Seconds = 0.02;
+
+/** The first of a list half of the time, else any of them. */
+function usually<T>(list: readonly T[], random: Random): T {
+  return random.chance(0.5) ? list[0] : random.pick(list);
+}
 
 /** Draws the instruments of a style. */
 export function createKit(style: Style, random: Random): Kit {
@@ -65,8 +71,14 @@ export function createKit(style: Style, random: Random): Kit {
   const snareRinging = traits.between(0.06, 0.13);
   const skinPitch = traits.between(170, 230);
   const hardness = traits.next();
+  const kick = usually(style.kicks, traits);
+  const bass = usually(style.basses, traits);
+  const keys: Record<'pad' | 'stab', ChordName> = {
+    pad: usually(style.pads, traits),
+    stab: usually(style.stabs, traits),
+  };
   return {
-    kick: () => keep('kick', (r) => renderKick(KICKS[style.kick], r)),
+    kick: () => keep('kick', (r) => renderKick(KICKS[kick], r)),
     closedHat: (variant) => keep(`closed${variant}`, (r) => renderClosedHat(r, metal)),
     openHat: () => keep('open', (r) => renderOpenHat(r, metal)),
     ride: () => keep('ride', (r) => renderRide(r, metal)),
@@ -87,10 +99,10 @@ export function createKit(style: Style, random: Random): Kit {
     crash: () => keep('crash', renderCrash),
     reverseCrash: (duration) => keep(`reverse${rounded(duration)}`, (r) => renderReverseCrash(r, rounded(duration))),
     bass: (note, duration) =>
-      keep(`bass${note}/${rounded(duration)}`, (r) => renderBass(BASSES[style.bass], note, rounded(duration), r)),
-    chord: (name, notes, duration) =>
-      keep(`${name}${notes.join(',')}/${rounded(duration)}`, (r) =>
-        renderChord(CHORDS[name], notes, rounded(duration), r),
+      keep(`bass${note}/${rounded(duration)}`, (r) => renderBass(BASSES[bass], note, rounded(duration), r)),
+    chord: (use, notes, duration) =>
+      keep(`${keys[use]}${notes.join(',')}/${rounded(duration)}`, (r) =>
+        renderChord(CHORDS[keys[use]], notes, rounded(duration), r),
       ),
     pluck: (note, duration) =>
       keep(`pluck${note}/${rounded(duration)}`, (r) => renderPluck(note, rounded(duration), hardness, r)),

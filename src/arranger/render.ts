@@ -18,6 +18,7 @@ import { writeScore } from './score.js';
 import { RATE } from './sound/shot.js';
 import { STYLE_TABLE } from './styles.js';
 import { layOut } from './timeline.js';
+import type { Timeline } from './timeline.js';
 import type { ArrangementTruth } from './truth.js';
 import { truthOf } from './truth-of.js';
 
@@ -54,6 +55,15 @@ const SETTINGS: Readonly<Record<Bus, BusSettings>> = {
   effects: { gain: 1, wet: 0.25, duck: 0.5, filtered: false, echo: null },
 };
 
+/** Beats of build-ups without a kick: there the music keeps ducking as if it were still playing. */
+function silentPumps(timeline: Timeline): Frames[] {
+  return timeline.bars.flatMap((bar) => {
+    const { plan } = timeline.phrases[bar.phrase];
+    if (plan.function !== 'build-up' || plan.has.kick) return [];
+    return Array.from({ length: bar.beats }, (_, beat) => Math.round(timeline.times[bar.firstBeat + beat] * RATE));
+  });
+}
+
 /**
  * Renders an arrangement: club music with known beats, bars, phrases, sections, layers and irregularities. The same
  * arrangement gives the same samples. No sample exceeds 0.9.
@@ -66,7 +76,7 @@ export function renderArrangement(arrangement: Arrangement, options: RunOptions 
   const score = writeScore(arrangement, timeline, createKit(style, seededRandom(arrangement.seed).fork('kit')));
   const beat = (60 / arrangement.bpm) * RATE;
   const corner = cornerCurve(timeline, frames);
-  const kicks = score.kick.map((hit) => hit.frame);
+  const kicks = [...score.kick.map((hit) => hit.frame), ...silentPumps(timeline)];
   const duck = duckCurve(kicks, Math.min(0.75 * beat, 0.4 * RATE), frames);
   const master: Stereo = { left: new Float32Array(frames), right: new Float32Array(frames) };
   const channels = BUSES.map((name): Channel => {

@@ -75,6 +75,7 @@ export function writeScore(arrangement: Arrangement, timeline: Timeline, kit: Ki
       plan,
       next,
       barsLeft,
+      verse: timeline.phrases.slice(0, bar.phrase).filter((other) => other.plan.function === plan.function).length,
       chord: chordOn(arrangement.key, degree, style.sevenths),
       nextChord: chordOn(arrangement.key, nextDegree, style.sevenths),
       chordAge: chordAge % 4,

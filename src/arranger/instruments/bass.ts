@@ -23,6 +23,8 @@ export const BASSES = {
   plucked: { wave: 'saw', corner: 190, opening: 3.2, closing: 0.07, q: 1.8, sub: 0.6, drive: 1.6 },
   growling: { wave: 'stack', corner: 420, opening: 1.2, closing: 0.3, q: 1.2, sub: 0.8, drive: 2.4 },
   deep: { wave: 'square', corner: 130, opening: 0.8, closing: 0.2, q: 0.7, sub: 1, drive: 1.2 },
+  squelching: { wave: 'saw', corner: 170, opening: 3, closing: 0.12, q: 5, sub: 0.35, drive: 1.8 },
+  booming: { wave: 'square', corner: 90, opening: 1.5, closing: 0.05, q: 0.7, sub: 1.3, drive: 1.7 },
   fingered: { wave: 'saw', corner: 300, opening: 1.8, closing: 0.14, q: 0.8, sub: 0.5, drive: 1.2 },
 } as const satisfies Record<string, BassCharacter>;
 export type BassName = keyof typeof BASSES;

@@ -1,13 +1,15 @@
 import type { Hertz, Seconds } from '../../units/index.js';
 import type { Random } from '../random.js';
 import { createFilter } from '../sound/filters.js';
-import { decay, saw, sawStack, square } from '../sound/oscillators.js';
+import { decay, saw, sawStack, sine, square } from '../sound/oscillators.js';
 import type { Oscillator } from '../sound/oscillators.js';
 import { fadeEnd, framesOf, noteFrequency, RATE } from '../sound/shot.js';
 import type { Shot } from '../sound/shot.js';
 
 /** How a chord sounds. */
 export interface ChordCharacter {
+  /** Detuned saws, drawbars (a few sines in whole ratios) or struck bells (frequency modulation that dies away). */
+  readonly source: 'saws' | 'drawbars' | 'bells';
   readonly voices: number;
   readonly cents: number;
   readonly attack: Seconds;
@@ -23,6 +25,7 @@ export interface ChordCharacter {
 
 export const CHORDS = {
   pad: {
+    source: 'saws',
     voices: 3,
     cents: 22,
     attack: 0.18,
@@ -34,6 +37,7 @@ export const CHORDS = {
     fall: 1,
   },
   choir: {
+    source: 'saws',
     voices: 3,
     cents: 30,
     attack: 0.3,
@@ -44,7 +48,20 @@ export const CHORDS = {
     sustain: 1,
     fall: 1,
   },
+  glass: {
+    source: 'bells',
+    voices: 1,
+    cents: 0,
+    attack: 0.12,
+    release: 0.7,
+    corner: 3500,
+    opening: 0.3,
+    closing: 1,
+    sustain: 0.8,
+    fall: 1.5,
+  },
   stab: {
+    source: 'saws',
     voices: 3,
     cents: 18,
     attack: 0.002,
@@ -56,6 +73,7 @@ export const CHORDS = {
     fall: 0.12,
   },
   bright: {
+    source: 'saws',
     voices: 4,
     cents: 26,
     attack: 0.002,
@@ -67,6 +85,7 @@ export const CHORDS = {
     fall: 0.2,
   },
   keys: {
+    source: 'saws',
     voices: 2,
     cents: 8,
     attack: 0.003,
@@ -77,6 +96,30 @@ export const CHORDS = {
     sustain: 0.45,
     fall: 0.35,
   },
+  organ: {
+    source: 'drawbars',
+    voices: 1,
+    cents: 0,
+    attack: 0.003,
+    release: 0.05,
+    corner: 2600,
+    opening: 0.6,
+    closing: 0.1,
+    sustain: 0.85,
+    fall: 0.1,
+  },
+  tines: {
+    source: 'bells',
+    voices: 1,
+    cents: 0,
+    attack: 0.002,
+    release: 0.18,
+    corner: 5000,
+    opening: 0.5,
+    closing: 0.3,
+    sustain: 0.35,
+    fall: 0.5,
+  },
 } as const satisfies Record<string, ChordCharacter>;
 export type ChordName = keyof typeof CHORDS;
 
@@ -86,7 +129,28 @@ function loudness(i: number, held: number, character: ChordCharacter): number {
   return rise * body * (i > held ? decay(i - held, character.release / 3) : 1);
 }
 
-/** A chord of MIDI notes on detuned saws through a filter with an envelope; each side has its own phases. */
+/** Levels of the drawbars at one, two, three, four and six times the note. */
+const DRAWBARS = [1, 0.7, 0.45, 0.25, 0.12] as const;
+const DRAWBAR_RATIOS = [1, 2, 3, 4, 6] as const;
+
+function sourceOf(character: ChordCharacter, random: Random): Oscillator {
+  if (character.source === 'saws') return sawStack(character.voices, character.cents, random);
+  if (character.source === 'drawbars') {
+    const bars = DRAWBAR_RATIOS.map(() => sine(random.next()));
+    return (frequency) => bars.reduce((sum, bar, i) => sum + DRAWBARS[i] * bar(frequency * DRAWBAR_RATIOS[i]), 0) * 0.6;
+  }
+  let time = 0;
+  let carrier = random.next();
+  let modulator = 0;
+  return (frequency) => {
+    carrier += frequency / RATE;
+    modulator += (2 * frequency) / RATE;
+    const index = 0.5 + 2 * decay(time++, 0.18);
+    return Math.sin(2 * Math.PI * carrier + index * Math.sin(2 * Math.PI * modulator)) * 0.9;
+  };
+}
+
+/** A chord of MIDI notes through a filter with an envelope; each side has its own phases. */
 export function renderChord(
   character: ChordCharacter,
   notes: readonly number[],
@@ -97,7 +161,7 @@ export function renderChord(
   const side = (): Float32Array => {
     const values = new Float32Array(framesOf(duration + character.release));
     const stacks = notes.map((note) => ({
-      wave: sawStack(character.voices, character.cents, random),
+      wave: sourceOf(character, random),
       frequency: noteFrequency(note) * 2 ** (random.between(-3, 3) / 1200),
     }));
     const filter = createFilter(character.corner);

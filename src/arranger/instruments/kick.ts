@@ -24,6 +24,8 @@ export const KICKS = {
   tight: { pitch: 51, sweep: 220, sweepTime: 0.022, decay: 0.14, click: 0.4, drive: 2 },
   hard: { pitch: 46, sweep: 420, sweepTime: 0.028, decay: 0.22, click: 0.5, drive: 4.5 },
   boxy: { pitch: 62, sweep: 90, sweepTime: 0.03, decay: 0.11, click: 0.6, drive: 1.8 },
+  clicky: { pitch: 54, sweep: 300, sweepTime: 0.014, decay: 0.16, click: 0.8, drive: 2.4 },
+  dusty: { pitch: 66, sweep: 110, sweepTime: 0.02, decay: 0.1, click: 0.35, drive: 2.8 },
   played: { pitch: 58, sweep: 60, sweepTime: 0.018, decay: 0.13, click: 0.7, drive: 1.2 },
 } as const satisfies Record<string, KickCharacter>;
 export type KickName = keyof typeof KICKS;

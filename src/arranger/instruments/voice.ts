@@ -7,11 +7,11 @@ import type { Shot } from '../sound/shot.js';
 
 /** Vowels as the first four formants of a speaker: frequencies in hertz and levels (typical of phonetics textbooks). */
 export const VOWELS = {
-  ah: { formants: [730, 1150, 2600, 3300], levels: [1, 0.5, 0.16, 0.08] },
-  eh: { formants: [560, 1800, 2550, 3400], levels: [1, 0.38, 0.2, 0.08] },
-  ee: { formants: [310, 2250, 2950, 3500], levels: [1, 0.26, 0.22, 0.1] },
-  oh: { formants: [500, 880, 2500, 3300], levels: [1, 0.42, 0.1, 0.05] },
-  oo: { formants: [340, 820, 2350, 3250], levels: [1, 0.24, 0.06, 0.04] },
+  ah: { formants: [730, 1150, 2600, 3300], levels: [1, 0.6, 0.3, 0.18] },
+  eh: { formants: [560, 1800, 2550, 3400], levels: [1, 0.5, 0.36, 0.2] },
+  ee: { formants: [310, 2250, 2950, 3500], levels: [1, 0.4, 0.36, 0.22] },
+  oh: { formants: [500, 880, 2500, 3300], levels: [1, 0.55, 0.22, 0.12] },
+  oo: { formants: [340, 820, 2350, 3250], levels: [1, 0.4, 0.18, 0.1] },
 } as const;
 export type Vowel = keyof typeof VOWELS;
 export const VOWEL_NAMES = Object.keys(VOWELS) as Vowel[];
@@ -29,6 +29,17 @@ export interface Syllable {
 }
 
 const FORMANT_QUALITY = [7, 10, 13, 14] as const;
+
+/** Root mean square to which the sung part of every syllable is brought: a singer evens vowels out, resonances don't. */
+const SUNG_RMS = 0.17;
+
+/** Brings the held part of a syllable to the common level. */
+function evenOut(values: Float32Array, from: number, to: number): void {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += values[i] * values[i];
+  const scale = SUNG_RMS / Math.sqrt(sum / Math.max(1, to - from) + 1e-9);
+  for (let i = 0; i < values.length; i++) values[i] *= scale;
+}
 
 /** Pitch in hertz over a syllable: scooped from below, with a vibrato that comes late and a little unsteadiness. */
 function pitchLine(syllable: Syllable, random: Random): (i: number) => Hertz {
@@ -52,7 +63,7 @@ function take(syllable: Syllable, size: number, random: Random): Float32Array {
   const pitch = pitchLine(syllable, random);
   const cords = saw(random.next());
   const hiss = noise(random);
-  const tilt = createFilter(1700, 0.6);
+  const tilt = createFilter(2800, 0.6);
   const sibilance = createFilter(syllable.onset === 'hiss' ? 5200 : 2400, 1.2);
   const formants = FORMANT_QUALITY.map((q) => createFilter(1000, q));
   const from = VOWELS[syllable.vowel];
@@ -79,6 +90,7 @@ function take(syllable: Syllable, size: number, random: Random): Float32Array {
     values[i] =
       sung * Math.max(rise, 0) * release * 1.6 + consonant * (i > lead ? Math.max(0, 1 - (i - lead) / 400) : 1);
   }
+  evenOut(values, Math.min(lead, held >> 1), held);
   fadeEnd(values);
   return values;
 }

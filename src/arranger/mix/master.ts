@@ -6,7 +6,7 @@ import type { Stereo } from './feed.js';
 /** Largest sample that leaves the master: −0.9 dBFS, which leaves room for what a lossy codec adds. */
 export const CEILING = 0.9;
 /** Root mean square to which the loud parts are brought before the saturation. */
-const LOUD_RMS = 0.3;
+const LOUD_RMS = 0.34;
 const LIMITER_BLOCK: Frames = 64;
 const LIMITER_RELEASE = 0.09;
 

@@ -5,6 +5,8 @@ import type { Stereo } from './feed.js';
 /** Lengths of the eight delay lines in frames at half the rate: primes, so that their echoes don't fall together. */
 const LENGTHS = [601, 691, 773, 839, 953, 1039, 1151, 1259] as const;
 const LINES = LENGTHS.length;
+/** Room for each line in the memory that all share: a power of two, so that places wrap by masking. */
+const LINE_ROOM = 2048;
 const HALF_RATE = RATE / 2;
 const PREDELAY = 260;
 /** Keeps the lines above the numbers that are too small for the processor to be quick with. */
@@ -15,13 +17,13 @@ export type Reverb = (send: Float32Array, master: Stereo, start: Frames, length:
 
 /** Reverberation by a feedback delay network (Jot & Chaigne 1991) with a Householder mixing matrix. */
 export function createReverb(time: Seconds): Reverb {
-  const lines = LENGTHS.map((length) => new Float32Array(length));
-  const places = new Int32Array(LINES);
+  const lines = new Float32Array(LINES * LINE_ROOM);
   const gains = Float64Array.from(LENGTHS, (length) => 10 ** ((-3 * length) / (HALF_RATE * time)));
   const dull = new Float64Array(LINES);
   const out = new Float64Array(LINES);
   const early = new Float32Array(PREDELAY);
   let earlyPlace = 0;
+  let place = 0;
   let low = 0;
   let started = false;
   let lastLeft = 0;
@@ -38,15 +40,15 @@ export function createReverb(time: Seconds): Reverb {
       const input = raw - low + FLOOR;
       let sum = 0;
       for (let n = 0; n < LINES; n++) {
-        dull[n] += 0.62 * (lines[n][places[n]] - dull[n]);
+        dull[n] += 0.62 * (lines[n * LINE_ROOM + ((place - LENGTHS[n]) & (LINE_ROOM - 1))] - dull[n]);
         out[n] = dull[n] * gains[n];
         sum += out[n];
       }
       const shared = (2 / LINES) * sum;
       for (let n = 0; n < LINES; n++) {
-        lines[n][places[n]] = input + out[n] - shared;
-        if (++places[n] === LENGTHS[n]) places[n] = 0;
+        lines[n * LINE_ROOM + place] = input + out[n] - shared;
       }
+      place = (place + 1) & (LINE_ROOM - 1);
       const wetLeft = out[0] - out[2] + out[4] - out[6];
       const wetRight = out[1] - out[3] + out[5] - out[7];
       const i = start + 2 * k;

@@ -24,7 +24,7 @@ function playSkins(view: BarView, until: number): void {
     if (!here || chosen > likely || offset >= until) continue;
     const shot = skin === 3 ? view.kit.rim() : view.kit.skin(skin);
     const pan = skin === 3 ? 0.4 : (skin - 1) * 0.45;
-    view.hit('drums', shot, offset, { level: 0.17 * level * view.random.between(0.85, 1.1), pan });
+    view.hit('drums', shot, offset, { level: 0.24 * level * view.random.between(0.85, 1.1), pan });
   }
 }
 
@@ -35,7 +35,7 @@ function playRoll(view: BarView): void {
     const way = (bar.phraseBar - 1 + offset / bar.beats) / usual;
     const every = way < 0.375 ? 1 : way < 0.75 ? 0.5 : way < 1.12 || plan.addedBars <= 0 ? 0.25 : 0.125;
     if (offset % every !== 0) continue;
-    const level = (0.16 + 0.3 * Math.min(1, way) ** 1.5) * (offset % 0.5 === 0 ? 1 : 0.75);
+    const level = (0.2 + 0.38 * Math.min(1, way) ** 1.5) * (offset % 0.5 === 0 ? 1 : 0.75);
     view.hit('room', view.kit.snare('roll'), offset, { level: level * view.random.between(0.9, 1.05) });
   }
 }
@@ -50,7 +50,7 @@ export function playDrums(view: BarView): void {
   };
   if (plan.has.kick) {
     play(groove.kick, silenced.kick, ([offset, level]) =>
-      view.hit('kick', kit.kick(), offset, { level: 0.78 * level }),
+      view.hit('kick', kit.kick(), offset, { level: 0.74 * level }),
     );
   }
   if (plan.has.percussion) {
@@ -59,33 +59,33 @@ export function playDrums(view: BarView): void {
     const human = (): number => random.between(0.85, 1.05);
     if (parts.has('closed')) {
       play(groove.closed, until, ([offset, level]) =>
-        view.hit('drums', kit.closedHat(random.whole(0, 3)), offset, { level: 0.17 * level * human(), pan: 0.12 }),
+        view.hit('drums', kit.closedHat(random.whole(0, 3)), offset, { level: 0.27 * level * human(), pan: 0.12 }),
       );
     }
     if (parts.has('open')) {
       play(groove.open, until, ([offset, level]) =>
-        view.hit('drums', kit.openHat(), offset, { level: 0.2 * level * human() }),
+        view.hit('drums', kit.openHat(), offset, { level: 0.3 * level * human() }),
       );
     }
     if (parts.has('back') && !plan.roll) {
       play(groove.back, until, ([offset, level]) => {
-        if (style.backbeat !== 'snare') view.hit('room', kit.clap(random.whole(0, 1)), offset, { level: 0.4 * level });
-        if (style.backbeat !== 'clap') view.hit('room', kit.snare('back'), offset, { level: 0.46 * level });
+        if (style.backbeat !== 'snare') view.hit('room', kit.clap(random.whole(0, 1)), offset, { level: 0.54 * level });
+        if (style.backbeat !== 'clap') view.hit('room', kit.snare('back'), offset, { level: 0.58 * level });
       });
     }
     if (parts.has('ghost')) {
       play(groove.ghost, until, ([offset, level]) =>
-        view.hit('drums', kit.snare('ghost'), offset, { level: 0.4 * level * human() }),
+        view.hit('drums', kit.snare('ghost'), offset, { level: 0.5 * level * human() }),
       );
     }
     if (parts.has('shaker')) {
       play(groove.shaker, until, ([offset, level]) =>
-        view.hit('drums', kit.shaker(random.whole(0, 2)), offset, { level: 0.1 * level * human(), pan: -0.3 }),
+        view.hit('drums', kit.shaker(random.whole(0, 2)), offset, { level: 0.17 * level * human(), pan: -0.3 }),
       );
     }
     if (parts.has('ride')) {
       play(groove.ride, until, ([offset, level]) =>
-        view.hit('drums', kit.ride(), offset, { level: 0.13 * level * human(), pan: 0.25 }),
+        view.hit('drums', kit.ride(), offset, { level: 0.2 * level * human(), pan: 0.25 }),
       );
     }
     if (parts.has('skins')) playSkins(view, until);

@@ -39,7 +39,7 @@ export function playFill(view: BarView): void {
     const middle = plan.has.percussion && plan.density > 0.5 && bar.phraseBar % 4 === 0 && view.barsLeft > 1;
     if (middle && random.chance(0.6)) {
       for (const back of [0.75, 0.5, 0.25]) {
-        if (random.chance(0.7)) view.hit('drums', kit.snare('ghost'), beats - back, { level: 0.22 });
+        if (random.chance(0.7)) view.hit('drums', kit.snare('ghost'), beats - back, { level: 0.28 });
       }
     }
     return;
@@ -48,7 +48,7 @@ export function playFill(view: BarView): void {
     const length = plan.bars >= 16 ? beats : 2;
     for (let offset = beats - length; offset < beats; offset += 0.25) {
       const way = 1 - (beats - offset) / length;
-      view.hit('room', kit.snare('roll'), offset, { level: (0.14 + 0.3 * way) * (offset % 0.5 === 0 ? 1 : 0.8) });
+      view.hit('room', kit.snare('roll'), offset, { level: (0.18 + 0.38 * way) * (offset % 0.5 === 0 ? 1 : 0.8) });
     }
   }
   if (plan.fill === 'toms') {
@@ -56,7 +56,7 @@ export function playFill(view: BarView): void {
     pattern.forEach((offset, i) => {
       const way = i / (pattern.length - 1);
       view.hit('room', kit.tom(Math.floor(way * 2.99)), beats - 2 + offset, {
-        level: 0.34 + 0.1 * way,
+        level: 0.4 + 0.1 * way,
         pan: 0.6 * way - 0.3,
       });
     });

@@ -14,11 +14,11 @@ export function playPickUp(view: BarView): void {
     if (pickUp.layers.includes('bass')) {
       const step = nextChord.degree - 1 - Math.round(left * 2);
       const note = scaleNote(key, step, nextChord.root - 2);
-      view.hit('bass', kit.bass(note, view.seconds(0, 0.42)), offset, { level: strong ? 0.66 : 0.55 });
+      view.hit('bass', kit.bass(note, view.seconds(0, 0.42)), offset, { level: strong ? 0.62 : 0.52 });
     }
     if (pickUp.layers.includes('harmony')) {
       const note = scaleNote(key, nextChord.degree - 1 - Math.round(left * 2), 74);
-      view.hit('lead', kit.lead(note, view.seconds(0, 0.45)), offset, { level: 0.32 });
+      view.hit('lead', kit.lead(note, view.seconds(0, 0.45)), offset, { level: 0.42 });
     }
     if (pickUp.layers.includes('voice') && strong) {
       const note = scaleNote(key, nextChord.degree - 1 + (left > 1 ? 2 : 4), style.voice.centre);
@@ -29,10 +29,10 @@ export function playPickUp(view: BarView): void {
         towards: 'eh',
         onset: 'stop',
       });
-      view.hit('voice', shot, offset, { level: 0.58 });
+      view.hit('voice', shot, offset, { level: 0.7 });
     }
     if (pickUp.layers.includes('percussion')) {
-      view.hit('room', kit.snare('roll'), offset, { level: strong ? 0.4 : 0.3 });
+      view.hit('room', kit.snare('roll'), offset, { level: strong ? 0.5 : 0.38 });
     }
     if (pickUp.layers.includes('kick') && strong) view.hit('kick', kit.kick(), offset, { level: 0.7 });
   }

@@ -42,7 +42,7 @@ export function playVoice(view: BarView): void {
   const { plan, bar, style, arrangement, kit, chord } = view;
   if (!plan.has.voice) return;
   const place = (bar.phraseBar - 1) % 4;
-  const verse = Math.floor((bar.phraseBar - 1) / 8) % 2;
+  const verse = (view.verse + Math.floor((bar.phraseBar - 1) / 8)) % 2;
   const random = view.constant.fork(`voice${verse}${place}`);
   for (const sung of wordsOf(bar.beats, place % 2 === 0, random)) {
     if (sung.offset >= bar.beats) continue;
@@ -55,6 +55,6 @@ export function playVoice(view: BarView): void {
       towards: sung.towards,
       onset: sung.onset,
     });
-    view.hit('voice', shot, sung.offset, { level: 0.55 * view.random.between(0.9, 1.05) });
+    view.hit('voice', shot, sung.offset, { level: 0.68 * view.random.between(0.9, 1.05) });
   }
 }

@@ -30,30 +30,37 @@ export function playBass(view: BarView): void {
     if (note.offset >= Math.min(until, bar.beats - 1e-6)) continue;
     const end = Math.min(note.offset + note.length, bar.beats, until);
     const shot = kit.bass(chord.root + note.interval, view.seconds(note.offset, end));
-    view.hit('bass', shot, note.offset, { level: 0.62 * note.level });
+    view.hit('bass', shot, note.offset, { level: 0.56 * note.level });
   }
+}
+
+/** The chord as it lies in this phrase: every other phrase turns it round by putting the lowest note on top. */
+function voicing({ chord, verse }: BarView): readonly number[] {
+  if (verse % 2 === 0) return chord.notes;
+  const [lowest, ...others] = chord.notes;
+  return [...others, lowest + 12];
 }
 
 function playPads(view: BarView): void {
   if (view.chordAge > 0) return;
-  const { bar, kit, style, chord, plan } = view;
+  const { bar, kit, plan } = view;
   const end = view.chordBars > 1 ? view.chordBars * view.arrangement.beatsPerBar : bar.beats;
   const alone = !plan.has.kick;
-  const shot = kit.chord(style.pad, chord.notes, view.seconds(0, end));
-  view.hit('chords', shot, 0, { level: alone ? 0.62 : 0.3 });
+  const shot = kit.chord('pad', voicing(view), view.seconds(0, end));
+  view.hit('chords', shot, 0, { level: alone ? 0.7 : 0.4 });
 }
 
 function playStabs(view: BarView): void {
-  const { bar, kit, style, chord } = view;
-  const random = view.constant.fork('stabs');
+  const { bar, kit } = view;
+  const random = view.constant.fork(view.plan.function === 'drop' ? 'stabs of the drop' : 'stabs');
   const pattern = random.pick(STABS);
   const length = random.pick([0.2, 0.35, 0.5]);
   const held = (view.bar.phraseBar - 1) % 2 === 1 ? pattern : pattern.slice(0, -1);
   for (const offset of held) {
     if (offset >= bar.beats) continue;
     const end = Math.min(offset + length, bar.beats);
-    view.hit('chords', kit.chord(style.stab, chord.notes, view.seconds(offset, end)), offset, {
-      level: 0.5 * view.random.between(0.85, 1.05),
+    view.hit('chords', kit.chord('stab', voicing(view), view.seconds(offset, end)), offset, {
+      level: 0.62 * view.random.between(0.85, 1.05),
     });
   }
 }
@@ -61,16 +68,17 @@ function playStabs(view: BarView): void {
 function playArp(view: BarView): void {
   const { bar, kit, chord, plan } = view;
   const random = view.constant.fork(`arp${plan.function === 'build-up' ? 'b' : 'a'}`);
+  const turned = view.verse % 2 === 1 ? 3 : 0;
   const order = Array.from({ length: 8 }, () => random.whole(0, chord.notes.length + 1));
   const rests = Array.from({ length: 8 }, () => random.chance(0.2));
   const every = plan.function === 'build-up' ? 0.25 : random.pick([0.25, 0.5]);
   for (let offset = 0, i = 0; offset < bar.beats - 1e-6; offset += every, i++) {
     if (rests[i % 8] && i % 4 !== 0) continue;
-    const index = order[i % 8];
+    const index = order[(i + turned) % 8];
     const note = chord.notes[index % chord.notes.length] + (index >= chord.notes.length ? 12 : 0) + 12;
     const accent = offset % 1 === 0 ? 1 : 0.75;
     view.hit('lead', kit.pluck(note, view.seconds(0, every)), offset, {
-      level: 0.34 * accent * view.random.between(0.85, 1.05),
+      level: 0.44 * accent * view.random.between(0.85, 1.05),
       pan: i % 2 === 0 ? -0.25 : 0.25,
     });
   }
@@ -80,14 +88,15 @@ function playArp(view: BarView): void {
 function playLead(view: BarView): void {
   const { arrangement, bar, kit, chord } = view;
   const place = (bar.phraseBar - 1) % 4;
-  const shape = view.constant.fork(`lead${place % 2}${place === 3 ? 'end' : ''}`);
+  const melody = view.plan.function === 'drop' ? view.verse % 2 : 2;
+  const shape = view.constant.fork(`lead${melody}${place % 2}${place === 3 ? 'end' : ''}`);
   let step = chord.degree - 1 + shape.pick([0, 2, 4]);
   for (let offset = 0; offset < bar.beats - 1e-6;) {
     const length = shape.pick([0.5, 0.75, 1, 0.5, 1.5]);
     const sounding = Math.min(length * 0.9, bar.beats - offset);
     if (!shape.chance(0.25)) {
       const note = scaleNote(arrangement.key, step, 74);
-      view.hit('lead', kit.lead(note, view.seconds(offset, offset + sounding)), offset, { level: 0.3 });
+      view.hit('lead', kit.lead(note, view.seconds(offset, offset + sounding)), offset, { level: 0.42 });
     }
     step += shape.pick([-2, -1, -1, 1, 1, 2, 0]);
     offset += length;

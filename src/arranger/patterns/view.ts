@@ -30,6 +30,8 @@ export interface BarView {
   readonly plan: PhrasePlan;
   /** Plan of the next phrase, `null` at the end. */
   readonly next: PhrasePlan | null;
+  /** How many phrases with this function came before: what comes back comes back varied. */
+  readonly verse: number;
   /** Bars left in the phrase, this one included. */
   readonly barsLeft: number;
   /** Chords of this bar and the next. */
