@@ -47,12 +47,22 @@ export function sine(phase: number): Oscillator {
 
 /** Several detuned saws at once, `cents` apart at the widest; scaled so that their number does not change the level. */
 export function sawStack(count: number, cents: number, random: Random): Oscillator {
-  const saws = Array.from({ length: count }, () => saw(random.next()));
-  const ratios = saws.map((_, i) => 2 ** ((cents * (count > 1 ? (2 * i) / (count - 1) - 1 : 0)) / 2400));
+  const phases = Float64Array.from({ length: count }, () => random.next());
+  const ratios = Float64Array.from(
+    phases,
+    (_, i) => 2 ** ((cents * (count > 1 ? (2 * i) / (count - 1) - 1 : 0)) / 2400),
+  );
   const scale = 1 / Math.sqrt(count);
   return (frequency) => {
     let sum = 0;
-    for (let i = 0; i < count; i++) sum += saws[i](frequency * ratios[i]);
+    for (let i = 0; i < count; i++) {
+      const increment = (frequency * ratios[i]) / RATE;
+      let phase = phases[i] + increment;
+      if (phase >= 1) phase -= 1;
+      phases[i] = phase;
+      sum += 2 * phase - 1;
+      if (phase < increment || phase > 1 - increment) sum -= stepCorrection(phase, increment);
+    }
     return sum * scale;
   };
 }
