@@ -47,8 +47,8 @@ export const DEMO_FORMS_BRISK: readonly DemoForm[] = [
       beatsPerBar: 4,
       swing: 0.54,
       key: { tonic: 'A#', mode: 'major' },
-      progression: [1, 6, 2, 5],
-      breakProgression: [4, 5, 3, 6],
+      progression: [1, 4, 1, 5],
+      breakProgression: [4, 5, 1, 1],
       leadIn: 0.25,
       drift: { depth: 0.015, jitter: 0.004 },
       parts: [
@@ -78,8 +78,8 @@ export const DEMO_FORMS_BRISK: readonly DemoForm[] = [
       beatsPerBar: 4,
       swing: 0.5,
       key: { tonic: 'D#', mode: 'minor' },
-      progression: [1, 1, 6, 6, 3, 3, 7, 7],
-      breakProgression: [6, 6, 3, 3, 1, 1, 5, 5],
+      progression: [1, 1, 6, 7, 1, 1, 4, 5],
+      breakProgression: [6, 6, 4, 4, 1, 1, 5, 5],
       leadIn: 0.08,
       parts: [
         partOf(

@@ -142,7 +142,7 @@ export const DEMO_FORMS_CALM: readonly DemoForm[] = [
       beatsPerBar: 4,
       swing: 0.5,
       key: { tonic: 'C#', mode: 'minor' },
-      progression: [1, 1, 1, 1, 6, 6, 4, 4],
+      progression: [1, 6, 4, 5],
       breakProgression: [1, 1, 6, 6, 4, 4, 5, 5],
       leadIn: 0.4,
       parts: [

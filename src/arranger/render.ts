@@ -34,7 +34,6 @@ export interface Rendering {
 const TAIL = 2.5;
 
 interface BusSettings {
-  readonly gain: number;
   /** Level into the reverberation. */
   readonly wet: number;
   /** Share of the ducking of the style. */
@@ -44,15 +43,27 @@ interface BusSettings {
   readonly echo: readonly [beats: number, feedback: number] | null;
 }
 
+/** How far the balance of a track may depart from the settings, in decibels either way. */
+const BALANCE: Readonly<Record<Bus, number>> = {
+  kick: 1,
+  drums: 2.5,
+  room: 2,
+  bass: 1.5,
+  chords: 2,
+  lead: 2,
+  voice: 1.5,
+  effects: 3,
+};
+
 const SETTINGS: Readonly<Record<Bus, BusSettings>> = {
-  kick: { gain: 1, wet: 0, duck: 0, filtered: false, echo: null },
-  drums: { gain: 1, wet: 0.05, duck: 0.15, filtered: false, echo: null },
-  room: { gain: 1, wet: 0.16, duck: 0, filtered: false, echo: null },
-  bass: { gain: 1, wet: 0, duck: 1, filtered: false, echo: null },
-  chords: { gain: 1, wet: 0.2, duck: 0.9, filtered: true, echo: null },
-  lead: { gain: 1, wet: 0.22, duck: 0.6, filtered: true, echo: [0.75, 0.36] },
-  voice: { gain: 1, wet: 0.24, duck: 0.3, filtered: false, echo: [1.5, 0.22] },
-  effects: { gain: 1, wet: 0.25, duck: 0.5, filtered: false, echo: null },
+  kick: { wet: 0, duck: 0, filtered: false, echo: null },
+  drums: { wet: 0.05, duck: 0.15, filtered: false, echo: null },
+  room: { wet: 0.16, duck: 0, filtered: false, echo: null },
+  bass: { wet: 0, duck: 1, filtered: false, echo: null },
+  chords: { wet: 0.2, duck: 0.9, filtered: true, echo: null },
+  lead: { wet: 0.22, duck: 0.6, filtered: true, echo: [0.75, 0.36] },
+  voice: { wet: 0.24, duck: 0.3, filtered: false, echo: [1.5, 0.22] },
+  effects: { wet: 0.25, duck: 0.5, filtered: false, echo: null },
 };
 
 /** Beats of build-ups without a kick: there the music keeps ducking as if it were still playing. */
@@ -79,13 +90,19 @@ export function renderArrangement(arrangement: Arrangement, options: RunOptions 
   const kicks = [...score.kick.map((hit) => hit.frame), ...silentPumps(timeline)];
   const duck = duckCurve(kicks, Math.min(0.75 * beat, 0.4 * RATE), frames);
   const master: Stereo = { left: new Float32Array(frames), right: new Float32Array(frames) };
+  const balance = seededRandom(arrangement.seed).fork('balance');
   const channels = BUSES.map((name): Channel => {
     const settings = SETTINGS[name];
     const inserts: Insert[] = [];
     if (settings.filtered) inserts.push(createSweep(corner, 0.8));
     if (settings.echo) inserts.push(createEcho(Math.round(settings.echo[0] * beat), settings.echo[1]));
     if (settings.duck > 0) inserts.push(createDuck(duck, settings.duck * style.duck));
-    return { feed: createFeed(score[name]), inserts, gain: settings.gain, wet: settings.wet };
+    return {
+      feed: createFeed(score[name]),
+      inserts,
+      gain: 10 ** (balance.between(-BALANCE[name], BALANCE[name]) / 20),
+      wet: settings.wet,
+    };
   });
   mixDown(channels, createReverb(style.room), master, (done) => {
     throwIfAborted(options.signal);

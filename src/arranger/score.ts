@@ -9,9 +9,10 @@ import { playPickUp } from './patterns/pickup.js';
 import { playVoice } from './patterns/sung.js';
 import { playBass, playHarmony } from './patterns/tonal.js';
 import { BUSES } from './patterns/view.js';
-import type { BarView, Bus, Placing } from './patterns/view.js';
+import type { BarView, Bus, Habits, Placing } from './patterns/view.js';
 import type { PhrasePlan } from './phrase.js';
 import { seededRandom } from './random.js';
+import type { Random } from './random.js';
 import { RATE } from './sound/shot.js';
 import { STYLE_TABLE } from './styles.js';
 import type { Timeline } from './timeline.js';
@@ -33,11 +34,21 @@ function degreeAt(arrangement: Arrangement, plan: PhrasePlan, phraseBar: number)
   return list[(phraseBar - 1) % list.length];
 }
 
+function drawHabits(random: Random): Habits {
+  return {
+    drums: random.whole(0, 11),
+    gaps: random.chance(0.25),
+    pushes: random.chance(0.3),
+    leads: random.chance(0.5),
+  };
+}
+
 /** Plays an arrangement bar by bar. */
 export function writeScore(arrangement: Arrangement, timeline: Timeline, kit: Kit): Score {
   const style = STYLE_TABLE[arrangement.style];
   const hits = Object.fromEntries(BUSES.map((bus) => [bus, [] as Hit[]])) as Record<Bus, Hit[]>;
   const constant = seededRandom(arrangement.seed).fork('patterns');
+  const habits = drawHabits(constant.fork('habits'));
   const strokes = seededRandom(arrangement.seed).fork('strokes');
   const jitter = arrangement.drift?.jitter ?? 0;
   const timeAt = (position: number): number => timeOfBeat(timeline.times, position);
@@ -80,6 +91,7 @@ export function writeScore(arrangement: Arrangement, timeline: Timeline, kit: Ki
       nextChord: chordOn(arrangement.key, nextDegree, style.sevenths),
       chordAge: chordAge % 4,
       chordBars: Math.min(chordBars, 4 - (chordAge % 4)),
+      habits,
       random: strokes.fork(`bar${bar.number}`),
       constant,
       hit,

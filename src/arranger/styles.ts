@@ -149,7 +149,7 @@ export const STYLE_TABLE: Readonly<Record<StyleName, Style>> = {
     lines: ['octaves', 'wandering'],
     stabs: ['keys', 'tines', 'organ'],
     pads: ['pad', 'choir'],
-    sevenths: true,
+    sevenths: false,
     duck: 0.2,
     room: 1.2,
     voice: { size: 1.1, centre: 62 },

@@ -43,7 +43,7 @@ function playRoll(view: BarView): void {
 /** Kick and percussion of a bar, the fill at the end of a phrase included. */
 export function playDrums(view: BarView): void {
   const { plan, bar, kit, style, random } = view;
-  const groove = grooveOf(style.groove, bar.beats, bar.phraseBar - 1, plan.halfTime);
+  const groove = grooveOf(style.groove, bar.beats, bar.phraseBar - 1, view.habits.drums, plan.halfTime);
   const silenced = silencedFrom(view);
   const play = (list: readonly Step[], until: number, stroke: (step: Step) => void): void => {
     for (const step of list) if (step[0] < until) stroke(step);

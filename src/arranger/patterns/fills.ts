@@ -12,7 +12,10 @@ const PLAYING: Silenced = { kick: Infinity, percussion: Infinity, bass: Infinity
 /** What the fill of the phrase, or a pick-up of the next one, takes away from this bar. */
 export function silencedFrom(view: BarView): Silenced {
   const { beats } = view.bar;
-  if (view.barsLeft > 1) return PLAYING;
+  if (view.barsLeft > 1) {
+    const gap = view.habits.gaps && view.bar.phraseBar % 4 === 0 && !view.plan.halfTime;
+    return gap ? { ...PLAYING, kick: beats - 1 } : PLAYING;
+  }
   if (view.next?.pickUp) {
     const from = Math.max(0, beats - view.next.pickUp.beats);
     return { kick: from, percussion: from, bass: from };

@@ -19,12 +19,29 @@ const sixteenths = (beats: number): Step[] => [
   ...steps(beats, 0.5, 1, 0.9),
 ];
 
-const GROOVES: Record<GrooveName, (beats: number, variation: number) => Groove> = {
-  floor: (beats) => ({
+/** Ways with the hats, of which each track has one: sixteenths, eighths, off-beats only, or a gallop. */
+const HATS: readonly ((beats: number) => Step[])[] = [
+  sixteenths,
+  (beats) => [...steps(beats, 0, 1, 0.6), ...steps(beats, 0.5, 1, 0.9)],
+  (beats) => [...steps(beats, 0.5, 1, 0.9), ...steps(beats, 0.75, 1, 0.5)],
+  (beats) => [...steps(beats, 0, 1, 0.6), ...steps(beats, 0.5, 1, 0.8), ...steps(beats, 0.75, 1, 0.55)],
+];
+/** Open hats on each off-beat, on every other one, or late in the bar. */
+const OPENS: readonly ((beats: number) => Step[])[] = [
+  (beats) => steps(beats, 0.5, 1, 0.9),
+  (beats) => steps(beats, 1.5, 2, 0.9),
+  (beats) => [
+    [beats - 1.5, 0.7],
+    [beats - 0.5, 0.9],
+  ],
+];
+
+const GROOVES: Record<GrooveName, (beats: number, variation: number, habit: number) => Groove> = {
+  floor: (beats, _variation, habit) => ({
     kick: steps(beats, 0, 1, 1),
     back: backbeats(beats),
-    closed: sixteenths(beats),
-    open: steps(beats, 0.5, 1, 0.9),
+    closed: HATS[habit % HATS.length](beats),
+    open: OPENS[habit % OPENS.length](beats),
     ghost: [
       [1.75, 0.3],
       [beats - 0.25, 0.45],
@@ -108,9 +125,10 @@ const GROOVES: Record<GrooveName, (beats: number, variation: number) => Groove> 
   }),
 };
 
-/** The groove for a bar; `variation` is its place in the phrase (from 0). Strokes past the end of the bar are left out. */
-export function grooveOf(name: GrooveName, beats: number, variation: number, halfTime: boolean): Groove {
-  const whole = GROOVES[name](beats, variation);
+/** The groove for a bar; `variation` is its place in the phrase (from 0), `habit` a
+ * number that stays for the track. Strokes past the end of the bar are left out. */
+export function grooveOf(name: GrooveName, beats: number, variation: number, habit: number, halfTime: boolean): Groove {
+  const whole = GROOVES[name](beats, variation, habit);
   const groove = halfTime
     ? { ...whole, kick: [[0, 1], variation % 2 === 0 ? [2.75, 0.5] : [1.5, 0.8]] as Step[], back: [[2, 1]] as Step[] }
     : whole;

@@ -1,6 +1,7 @@
 import { bassNotes } from './bass-lines.js';
 import { silencedFrom } from './fills.js';
 import { scaleNote } from './harmony.js';
+import type { Chord } from './harmony.js';
 import type { BarView } from './view.js';
 
 /** Places of stabs in a bar of four; one is drawn for the track. */
@@ -29,13 +30,17 @@ export function playBass(view: BarView): void {
   )) {
     if (note.offset >= Math.min(until, bar.beats - 1e-6)) continue;
     const end = Math.min(note.offset + note.length, bar.beats, until);
-    const shot = kit.bass(chord.root + note.interval, view.seconds(note.offset, end));
+    const leading = view.habits.leads && turn && note.offset >= bar.beats - 0.75;
+    const pitch = leading
+      ? scaleNote(view.arrangement.key, view.nextChord.degree - 2, chord.root)
+      : chord.root + note.interval;
+    const shot = kit.bass(pitch, view.seconds(note.offset, end));
     view.hit('bass', shot, note.offset, { level: 0.56 * note.level });
   }
 }
 
 /** The chord as it lies in this phrase: every other phrase turns it round by putting the lowest note on top. */
-function voicing({ chord, verse }: BarView): readonly number[] {
+function voicing({ verse }: BarView, chord: Chord): readonly number[] {
   if (verse % 2 === 0) return chord.notes;
   const [lowest, ...others] = chord.notes;
   return [...others, lowest + 12];
@@ -46,7 +51,7 @@ function playPads(view: BarView): void {
   const { bar, kit, plan } = view;
   const end = view.chordBars > 1 ? view.chordBars * view.arrangement.beatsPerBar : bar.beats;
   const alone = !plan.has.kick;
-  const shot = kit.chord('pad', voicing(view), view.seconds(0, end));
+  const shot = kit.chord('pad', voicing(view, view.chord), view.seconds(0, end));
   view.hit('chords', shot, 0, { level: alone ? 0.7 : 0.4 });
 }
 
@@ -59,9 +64,15 @@ function playStabs(view: BarView): void {
   for (const offset of held) {
     if (offset >= bar.beats) continue;
     const end = Math.min(offset + length, bar.beats);
-    view.hit('chords', kit.chord('stab', voicing(view), view.seconds(offset, end)), offset, {
-      level: 0.62 * view.random.between(0.85, 1.05),
-    });
+    const early = view.habits.pushes && offset >= bar.beats - 0.75;
+    view.hit(
+      'chords',
+      kit.chord('stab', voicing(view, early ? view.nextChord : view.chord), view.seconds(offset, end)),
+      offset,
+      {
+        level: 0.62 * view.random.between(0.85, 1.05),
+      },
+    );
   }
 }
 

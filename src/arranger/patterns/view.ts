@@ -21,6 +21,18 @@ export interface Placing {
   readonly ends?: boolean;
 }
 
+/** Ways of playing that stay for a whole track. */
+export interface Habits {
+  /** Which of several hat patterns. */
+  readonly drums: number;
+  /** The kick leaves out the last beat of every four bars. */
+  readonly gaps: boolean;
+  /** The last stab of a bar takes the next chord early. */
+  readonly pushes: boolean;
+  /** The last bass note of four bars leads to the next root. */
+  readonly leads: boolean;
+}
+
 /** Everything that a pattern needs to play one bar. */
 export interface BarView {
   readonly arrangement: Arrangement;
@@ -40,6 +52,7 @@ export interface BarView {
   /** Bars for which the chord has been held and will be held on, within the phrase. */
   readonly chordAge: number;
   readonly chordBars: number;
+  readonly habits: Habits;
   /** A stream of its own for each bar. */
   readonly random: Random;
   /** A stream that is the same in each bar of the track. */
