@@ -77,7 +77,7 @@ function silentPumps(timeline: Timeline): Frames[] {
 
 /**
  * Renders an arrangement: club music with known beats, bars, phrases, sections, layers and irregularities. The same
- * arrangement gives the same samples. No sample exceeds 0.9.
+ * arrangement gives the same samples. No sample exceeds 0.84 (−1.5 dBFS).
  * @throws BarwiseError `bad-option` for an arrangement without bars or with an impossible tempo; `aborted`.
  */
 export function renderArrangement(arrangement: Arrangement, options: RunOptions = {}): Rendering {

@@ -3,8 +3,8 @@ import { saturate } from '../sound/filters.js';
 import { RATE } from '../sound/shot.js';
 import type { Stereo } from './feed.js';
 
-/** Largest sample that leaves the master: −0.9 dBFS, which leaves room for what a lossy codec adds. */
-export const CEILING = 0.9;
+/** Largest sample that leaves the master: −1.5 dBFS, so that neither the wave between samples nor a lossy codec clips. */
+export const CEILING = 0.84;
 /** Root mean square to which the loud parts are brought before the saturation. */
 const LOUD_RMS = 0.34;
 const LIMITER_BLOCK: Frames = 64;

@@ -69,7 +69,7 @@ export function playDrums(view: BarView): void {
     }
     if (parts.has('back') && !plan.roll) {
       play(groove.back, until, ([offset, level]) => {
-        if (style.backbeat !== 'snare') view.hit('room', kit.clap(random.whole(0, 1)), offset, { level: 0.54 * level });
+        if (style.backbeat !== 'snare') view.hit('room', kit.clap(random.whole(0, 1)), offset, { level: 0.75 * level });
         if (style.backbeat !== 'clap') view.hit('room', kit.snare('back'), offset, { level: 0.58 * level });
       });
     }

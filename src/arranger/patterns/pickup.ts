@@ -29,11 +29,11 @@ export function playPickUp(view: BarView): void {
         towards: 'eh',
         onset: 'stop',
       });
-      view.hit('voice', shot, offset, { level: 0.7 });
+      view.hit('voice', shot, offset, { level: 1 });
     }
     if (pickUp.layers.includes('percussion')) {
       view.hit('room', kit.snare('roll'), offset, { level: strong ? 0.5 : 0.38 });
     }
-    if (pickUp.layers.includes('kick') && strong) view.hit('kick', kit.kick(), offset, { level: 0.7 });
+    if (pickUp.layers.includes('kick') && strong) view.hit('kick', kit.kick(), offset, { level: 0.72 });
   }
 }

@@ -55,6 +55,6 @@ export function playVoice(view: BarView): void {
       towards: sung.towards,
       onset: sung.onset,
     });
-    view.hit('voice', shot, sung.offset, { level: 0.68 * view.random.between(0.9, 1.05) });
+    view.hit('voice', shot, sung.offset, { level: 1.05 * view.random.between(0.9, 1.05) });
   }
 }
