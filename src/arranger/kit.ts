@@ -10,9 +10,10 @@ import {
 } from './instruments/cymbals.js';
 import { renderClap, renderRim, renderSkin, renderSnare } from './instruments/drums.js';
 import { renderBoom, renderFall, renderRiser } from './instruments/effects.js';
-import { CHORDS, renderChord, renderLead, renderPluck } from './instruments/keys.js';
+import { CHORDS, renderChord } from './instruments/keys.js';
 import type { ChordName } from './instruments/keys.js';
 import { KICKS, renderKick } from './instruments/kick.js';
+import { renderLead, renderPluck } from './instruments/melody.js';
 import { renderSyllable } from './instruments/voice.js';
 import type { Syllable } from './instruments/voice.js';
 import type { Random } from './random.js';
