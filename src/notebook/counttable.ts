@@ -1,7 +1,7 @@
 import type { AnalysisPhrase, TrackAnalysis } from '../track/index.js';
 import { BARS_IN_GROUP, barRange, clock, countLabel } from '../units/index.js';
 import { onTheOne } from '../wording/index.js';
-import type { Display } from './display.js';
+import type { Display } from './ready.js';
 import { htmlTable, textTable, type TableCell } from './markup.js';
 
 const HEAD: readonly TableCell[] = [

@@ -2,16 +2,12 @@ import { createRequire } from 'node:module';
 import { isChartSpec, toSvg, type ChartSpec } from '../charts/index.js';
 import { BarwiseError } from '../units/index.js';
 import type { MimeBundle } from './nbformat.js';
+import type { Display } from './ready.js';
 import { isAnalysis } from './guards.js';
 import { trackSummary } from './summary.js';
 
 /** MIME type of a chart for front ends that run vega; the others show the SVG beside it. */
 export const VEGA_LITE_MIME = 'application/vnd.vegalite.v5+json';
-
-/** A thing that is ready to be shown: one value by MIME type, richest first; `text/plain` is always there. */
-export interface Display {
-  readonly bundle: MimeBundle;
-}
 
 /** A chart as a bundle of vega-lite JSON, SVG and text. @throws BarwiseError `missing-package` */
 export async function chart(spec: ChartSpec): Promise<Display> {

@@ -1,7 +1,7 @@
 import { compactSvg } from '../charts/index.js';
 import { describeLadder, ladderToSvg, layoutLadder, PAPER_THEME } from '../ladder/index.js';
 import type { TrackAnalysis } from '../track/index.js';
-import type { Display } from './display.js';
+import type { Display } from './ready.js';
 import { trackName } from './summary.js';
 
 /** As wide as the charts with their axis. */

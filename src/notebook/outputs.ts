@@ -28,7 +28,7 @@ export function collectOutputs(executionCount: number): OutputCollector {
   let room = MOST_TEXT;
 
   function addText(name: 'stdout' | 'stderr', text: string): void {
-    if (room <= 0) return;
+    if (room < 0) return;
     const kept =
       text.length <= room ? text : `${text.slice(0, room)}\n… the rest is left out: the cell prints too much.\n`;
     room -= text.length;
@@ -65,7 +65,11 @@ export function collectOutputs(executionCount: number): OutputCollector {
 
 /** What is left on a terminal: a carriage return starts the line anew, as progress bars do. */
 function overwritten(text: string): string {
-  return text.replace(/[^\n]*\r(?=[^\n])/g, '').replace(/\r+(?=\n|$)/g, '');
+  const lastOf = (line: string) => line.slice(line.lastIndexOf('\r') + 1);
+  return text
+    .split('\n')
+    .map((line) => lastOf(line.replace(/\r+$/, '')))
+    .join('\n');
 }
 
 /** Bytes become base64, the only way the format stores them. */

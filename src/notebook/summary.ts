@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import type { TrackAnalysis } from '../track/index.js';
 import { clock } from '../units/index.js';
 import { keyName, tempoReading, withDoubt } from '../wording/index.js';
-import type { Display } from './display.js';
+import type { Display } from './ready.js';
 import { escapeHtml } from './markup.js';
 
 /** The name of a track: artist and title, or the file's name where the tags are silent. */

@@ -7,7 +7,7 @@ import { BarwiseError, throwIfAborted, type Progress } from '../units/index.js';
 import type { TrackAnalysis } from './analysis.js';
 import { assemble } from './assemble.js';
 import { listen } from './listen.js';
-import { digestOf, type AnalyseOptions, type Constraints } from './options.js';
+import { digestOf, type AnalyseOptions } from './options.js';
 import { VERSION } from './version.js';
 
 /** How the work is shared out between the stages on a progress bar, as measured on six-minute MP3s. */
@@ -53,7 +53,7 @@ export async function analyseWithCurves(
 }
 
 async function runStages(file: string, options: AnalyseOptions) {
-  const { signal, constraints = {} as Constraints } = options;
+  const { signal, constraints = {} } = options;
   const report = (base: number, share: number, stage: string) => (p: Progress) =>
     options.onProgress?.({ stage, done: base + share * p.done });
 

@@ -86,14 +86,14 @@ export function assemble({ info, warnings, identity, grid, form, key, loudness }
 function barsOf(grid: Grid, form: Form): TrackAnalysis['bars'] {
   let p = 0;
   return grid.bars.map((bar, i) => {
-    while (p + 1 < form.phrases.length && bar.number > form.phrases[p]!.endBar) p++;
+    while (p + 1 < form.phrases.length && bar.number > form.phrases[p].endBar) p++;
     const phrase = form.phrases[p];
     return {
       number: bar.number,
       start: toStoredTime(bar.start),
       beats: bar.beats,
-      group: form.groups[i]!.group,
-      groupBar: form.groups[i]!.groupBar,
+      group: form.groups[i].group,
+      groupBar: form.groups[i].groupBar,
       phrase: phrase?.number ?? 1,
       phraseBar: bar.number - (phrase?.startBar ?? 1) + 1,
     };

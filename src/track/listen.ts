@@ -38,7 +38,7 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
       close: () => source.close(),
     };
     for await (const block of resampleTo(metered, ANALYSIS_RATE).blocks()) {
-      const [left, right] = [block[0]!, block[1] ?? block[0]!];
+      const [left, right] = [block[0], block[1] ?? block[0]];
       frontEnd.push(left, right);
       pushMono(keyFinder, left, right);
     }
@@ -54,6 +54,6 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
 
 function pushMono(finder: KeyFinder, left: Float32Array, right: Float32Array): void {
   const mono = new Float32Array(left.length);
-  for (let i = 0; i < mono.length; i++) mono[i] = (left[i]! + right[i]!) / 2;
+  for (let i = 0; i < mono.length; i++) mono[i] = (left[i] + right[i]) / 2;
   finder.push(mono);
 }

@@ -65,7 +65,7 @@ export function sampleAnalysis(parts: readonly SamplePart[] = SLACK_WATER, optio
           number: bar,
           start: barTime(bar),
           beats: beatsPerBar,
-          group: bars.length === 0 ? 1 : bars[bars.length - 1]!.group + (i % 4 === 0 ? 1 : 0),
+          group: bars.length === 0 ? 1 : bars[bars.length - 1].group + (i % 4 === 0 ? 1 : 0),
           groupBar: (i % 4) + 1,
           phrase: number,
           phraseBar: i + 1,
