@@ -1,6 +1,7 @@
 import { LAYERS, type Layer } from '../units/index.js';
 import { PARTS, type BarFeatures } from './bars.js';
 import type { LayerTrack } from './layers.js';
+import { findReturns, meanSimilarity } from './returns.js';
 import { bandedSimilarity, checkerboard, similarityAt, type BandedSimilarity } from './similarity.js';
 import { GROUPS, STEPS_PER_BEAT, type StepTable } from './steps.js';
 
@@ -10,7 +11,10 @@ const RANKED = [2, 4, 8] as const;
 const FOLDS = [4, 8, 16] as const;
 /** A bar's phase is judged from bars no further away than this, so that a reset elsewhere does not blur it. */
 const FOLD_REACH = 48;
-const REACH = 31;
+/** Bars are compared up to this far apart: kernels need 31, passages that return a few minutes. */
+const REACH = 256;
+/** A group of frequencies that changes by this much (log10 of power) for good counts as changed. */
+const CHANGED = 0.25;
 const RANGES: readonly (readonly [name: string, first: number, last: number])[] = [
   ['low', 0, 3],
   ['mid', 3, 8],
@@ -37,6 +41,18 @@ export const BOUNDARY_CUES: readonly string[] = [
   ...RANGES.map(([r]) => `ramp ${r}`),
   ...FOLDS.flatMap((m) => [`fold ${m} novelty`, `fold ${m} layers`, `fold ${m} fills`]),
   'near an end',
+  'passage begins',
+  'passage ends',
+  'passage known',
+  'height of begins',
+  'fold 4 begins',
+  'fold 8 begins',
+  'largest group change',
+  'second group change',
+  'third group change',
+  'groups changed',
+  'group changes beside',
+  'height of group changes',
 ];
 
 /** Cues of each bar for "something starts here": `values[bar * columns + cue]`. */
@@ -77,6 +93,11 @@ export function boundaryCues(
   const squared = all[1].map((v, b) => Math.max(0, v + all[2][b]) ** 2);
   for (const m of FOLDS) columns.push(fold(squared, m), fold(layerSum, m), fold(sum(fills), m));
   columns.push(Float64Array.from({ length: n }, (_, b) => (b < 4 || b > n - 4 ? 1 : 0)));
+  const returns = findReturns(meanSimilarity(PARTS.map((p) => similarity[p])));
+  columns.push(returns.begins, returns.ends, returns.known, height(returns.begins));
+  columns.push(fold(returns.begins, 4), fold(returns.begins, 8));
+  const groups = groupChanges(features);
+  columns.push(groups.first, groups.second, groups.third, groups.count, beside(groups.count), height(groups.first));
   const values = new Float32Array(n * columns.length);
   for (let b = 0; b < n; b++) columns.forEach((c, k) => (values[b * columns.length + k] = c[b]));
   return { values, columns: columns.length };
@@ -114,6 +135,26 @@ function rangeLevel({ level, bars }: BarFeatures, first: number, last: number): 
     for (let g = first; g < last; g++) s += level.values[b * level.columns + g];
     return s / (last - first);
   });
+}
+
+/** Largest lasting changes of single groups of frequencies at each bar: medians of four bars on either side. */
+function groupChanges({ level, bars }: BarFeatures) {
+  const [first, second, third, count] = [0, 1, 2, 3].map(() => new Float64Array(bars));
+  for (let b = 2; b < bars - 1; b++) {
+    const changes = Array.from({ length: level.columns }, (_, g) => {
+      const at = (k: number) => level.values[k * level.columns + g];
+      return Math.abs(medianOf(at, b, Math.min(b + 4, bars)) - medianOf(at, Math.max(b - 4, 0), b));
+    }).sort((x, y) => y - x);
+    [first[b], second[b], third[b]] = changes;
+    count[b] = changes.filter((c) => c > CHANGED).length;
+  }
+  return { first, second, third, count };
+}
+
+/** Lower median of f over from…to − 1. */
+function medianOf(f: (k: number) => number, from: number, to: number): number {
+  const values = Array.from({ length: to - from }, (_, i) => f(from + i)).sort((x, y) => x - y);
+  return values[(values.length - 1) >> 1];
 }
 
 /** Mean of the `span` bars from b less that of the `span` bars before; fewer at the ends. */

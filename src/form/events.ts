@@ -106,10 +106,10 @@ function momentOf(grid: Grid, steps: StepTable, layer: Layer, b: number, enters:
   return best;
 }
 
-/** Level of the layer's groups after a beat less that before it, in dB, over two bars each. */
-export function contrast(grid: Grid, steps: StepTable, layer: Layer, beatIndex: number): number {
+/** Level of the layer's groups after a beat less that before it, in dB, over `spanBars` bars each. */
+export function contrast(grid: Grid, steps: StepTable, layer: Layer, beatIndex: number, spanBars = SPAN_BARS): number {
   const row = (beatIndex - grid.bars[0].firstBeat) * STEPS_PER_BEAT;
-  const span = SPAN_BARS * grid.metre.beatsPerBar * STEPS_PER_BEAT;
+  const span = Math.round(spanBars * grid.metre.beatsPerBar * STEPS_PER_BEAT);
   const [first, last] = LAYER_GROUPS[layer];
   const level = (from: number, to: number) => {
     let sum = 0;

@@ -9,13 +9,15 @@ import type { BarConstraints } from './lattice.js';
 import { layerEvents, layerSwitches } from './events.js';
 import type { Form, FormConstraints, Irregularity, LayerBars, Phrase, Section } from './form.js';
 import { functionCues, sectionFunctions } from './functions.js';
-import { isRegular, lengthIrregularities, nearestBar, pickUps } from './irregularities.js';
+import { isRegular, lengthIrregularities } from './irregularities.js';
+import { nearestBar } from './nearest-bar.js';
+import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
 import { layerTracks, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { sectionLetters } from './letters.js';
 import { stepTable } from './steps.js';
-import { BOUNDARY_WEIGHTS, FUNCTION_WEIGHTS, LAYER_WEIGHTS, LENGTH_COSTS } from './weights/index.js';
+import { BOUNDARY_WEIGHTS, FUNCTION_WEIGHTS, LAYER_WEIGHTS, LENGTH_COSTS, PICK_UP_WEIGHTS } from './weights/index.js';
 
 /** Presences of a voice between these are no answer. */
 const VOICE_DOUBT = [0.25, 0.75] as const;
@@ -43,7 +45,6 @@ export function findForm(
   const features = barFeatures(frontEnd, grid, steps);
   step('layers', 0.4);
   const layers = layerTracks(layerCues(frontEnd, grid, steps), LAYER_WEIGHTS);
-  const switches = layerSwitches(grid, steps, layers);
   step('phrases', 0.6);
   const cues = boundaryCues(features, steps, layers);
   const scores = boundaryScores(cues, BOUNDARY_WEIGHTS);
@@ -67,10 +68,12 @@ export function findForm(
     confidence: functions[i].confidence * Math.min(1, reading.sectionPosterior[span.first]),
   }));
   const phrases = phrasesOf(reading, grid);
+  const pickUps = findPickUps(grid, steps, reading, PICK_UP_WEIGHTS);
+  const switches = withPickUps(grid, steps, layerSwitches(grid, steps, layers), pickUps);
   const irregularities: Irregularity[] = [
     ...grid.irregularities,
     ...lengthIrregularities(grid, steps, reading, sections),
-    ...pickUps(grid, switches, reading),
+    ...pickUpIrregularities(grid, reading, pickUps),
   ].sort((a, b) => a.time - b.time);
   step('sections', 1);
   return {

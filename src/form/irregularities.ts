@@ -2,8 +2,6 @@ import type { Fraction } from '../units/index.js';
 import { BARS_IN_GROUP } from '../units/index.js';
 import type { Evidence, Grid } from '../rhythm/index.js';
 import type { FormIrregularity, Section } from './form.js';
-import type { Switch } from './events.js';
-import { barOfBeat } from './events.js';
 import type { Reading } from './decode.js';
 import { GROUPS, type StepTable } from './steps.js';
 
@@ -12,9 +10,6 @@ const LEAST_CONFIDENCE = 0.5;
 
 /** A phrase this many bars or fewer from a usual length is that length with bars added or dropped. */
 const NEAR_BARS = 3;
-
-/** A change of this many dB on an earlier beat, held afterwards, makes a pick-up. */
-const PICK_UP_DECIBELS = 6;
 
 /** Whether a phrase's length fits the pattern: groups stay whole. The first and last phrase may be cut off. */
 export function isRegular(bars: number, edge: boolean): boolean {
@@ -92,47 +87,6 @@ function heardIn(steps: StepTable, start: number, from: number, end: number): Ev
     levelDecibels: round(level(from, end) - level(start, from)),
     onsetRatio: round(onsets(from, end) / Math.max(onsets(start, from), 1e-3)),
   };
-}
-
-/** Layers that come in a few beats before the one of a phrase. */
-export function pickUps(grid: Grid, switches: readonly Switch[], reading: Reading): FormIrregularity[] {
-  const out: FormIrregularity[] = [];
-  for (const start of reading.phraseStarts.slice(1)) {
-    const one = grid.bars[start].firstBeat;
-    const length = grid.bars[start - 1].beats;
-    const early = switches.filter((s) => s.enters && s.beatIndex < one && s.beatIndex > one - length);
-    const firm = early.filter((s) => s.decibels >= PICK_UP_DECIBELS);
-    if (firm.length === 0) continue;
-    const beatIndex = Math.min(...firm.map((s) => s.beatIndex));
-    out.push({
-      kind: 'pick-up',
-      bar: grid.bars[start].number,
-      time: grid.bars[start].start,
-      startTime: grid.beats[beatIndex],
-      beats: one - beatIndex,
-      confidence: Math.max(...firm.map((s) => s.confidence)) * reading.phrasePosterior[start],
-      evidence: { layers: firm.length, decibels: round(Math.max(...firm.map((s) => s.decibels))) },
-    });
-  }
-  return out;
-}
-
-/** Index of the bar nearest to a time. */
-export function nearestBar(grid: Grid, time: number): number {
-  const b = barOfBeat(grid, lastBeatBefore(grid, time));
-  const next = grid.bars[b + 1];
-  return next !== undefined && next.start - time < time - grid.bars[b].start ? b + 1 : b;
-}
-
-function lastBeatBefore(grid: Grid, time: number): number {
-  let lo = 0;
-  let hi = grid.beats.length - 1;
-  while (lo < hi) {
-    const mid = (lo + hi + 1) >> 1;
-    if (grid.beats[mid] <= time) lo = mid;
-    else hi = mid - 1;
-  }
-  return lo;
 }
 
 function round(x: number): number {

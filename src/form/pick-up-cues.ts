@@ -1,13 +1,16 @@
 import type { Grid } from '../rhythm/index.js';
 import { GROUPS, STEPS_PER_BEAT, type StepTable } from './steps.js';
 
-/** Ranges in which a pick-up may sound: kick and sub-bass, bass, low and high middle, treble (groups, last exclusive). */
+/** Ranges in which a pick-up may sound (groups of frequencies, last exclusive). */
 const RANGES: readonly (readonly [name: string, first: number, last: number])[] = [
-  ['sub', 0, 2],
-  ['bass', 1, 3],
-  ['low middle', 3, 5],
-  ['high middle', 5, 8],
-  ['treble', 8, GROUPS],
+  ['sub', 0, 1],
+  ['kick', 1, 2],
+  ['bass', 2, 3],
+  ['low middle', 3, 4],
+  ['middle', 4, 6],
+  ['high middle', 6, 8],
+  ['presence', 8, 10],
+  ['treble', 10, GROUPS],
 ];
 
 /** Level of silence under the loud end of a group. */
