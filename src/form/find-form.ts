@@ -15,6 +15,7 @@ import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
 import { layerTracks, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
+import { settlePassages } from './passages.js';
 import { sectionLetters } from './letters.js';
 import { stepTable } from './steps.js';
 import { BOUNDARY_WEIGHTS, FUNCTION_WEIGHTS, LAYER_WEIGHTS, LENGTH_COSTS, PICK_UP_WEIGHTS } from './weights/index.js';
@@ -70,8 +71,9 @@ export function findForm(
   const phrases = phrasesOf(reading, grid);
   const pickUps = findPickUps(grid, steps, reading, PICK_UP_WEIGHTS);
   const switches = withPickUps(grid, steps, layerSwitches(grid, steps, layers), pickUps);
+  const presence = layerBars(layers);
   const irregularities: Irregularity[] = [
-    ...grid.irregularities,
+    ...settlePassages(grid, presence, reading.phraseStarts),
     ...lengthIrregularities(grid, steps, reading, sections),
     ...pickUpIrregularities(grid, reading, pickUps),
   ].sort((a, b) => a.time - b.time);
@@ -81,7 +83,7 @@ export function findForm(
     groups: groupsOf(reading.phraseStarts, grid.bars.length),
     phrases,
     sections,
-    layers: layerBars(layers),
+    layers: presence,
     events: layerEvents(grid, switches),
     irregularities,
   };

@@ -6,11 +6,17 @@ export const LONGEST_SECTION = 96;
 
 /** Costs in nats, fitted (see weights.ts). */
 export interface LengthCosts {
-  /** A phrase of the usual length costs nothing; half of it; another multiple of four; even; odd. */
-  readonly phrase: { readonly half: number; readonly four: number; readonly even: number; readonly odd: number };
+  /** A phrase of the usual length costs nothing; half of it; another multiple of four, shorter or longer; even; odd. */
+  readonly phrase: {
+    readonly half: number;
+    readonly four: number;
+    readonly longer: number;
+    readonly even: number;
+    readonly odd: number;
+  };
   /** What every bar of departure from a multiple of four adds when the phrase is shorter than four bars. */
   readonly stub: number;
-  /** The first phrase may be the rest of one and the last may break off: this share of the cost remains there. */
+  /** The first phrase may be the rest of one and the last may break off: this share of the cost remains where no longer. */
   readonly edge: number;
   /** Sections by length: a multiple of eight is free; under eight; another multiple of four; other. */
   readonly section: { readonly short: number; readonly four: number; readonly other: number };
@@ -28,13 +34,13 @@ export function longestPhrase(usual: number): number {
 
 /** Cost of a phrase of `bars` bars where `usual` is the rule. */
 export function phraseCost(costs: LengthCosts, usual: number, bars: number, edge: boolean): number {
-  const { half, four, even, odd } = costs.phrase;
+  const { half, four, longer, even, odd } = costs.phrase;
   let cost: number;
   if (bars === usual) cost = 0;
   else if (bars * 2 === usual && bars >= 4) cost = half;
-  else if (bars % 4 === 0) cost = four;
+  else if (bars % 4 === 0) cost = bars < usual ? four : longer;
   else cost = (bars % 2 === 0 ? even : odd) + (bars < 4 ? costs.stub * (4 - bars) : 0);
-  return costs.perPhrase + cost * (edge ? costs.edge : 1);
+  return costs.perPhrase + cost * (edge && bars <= usual ? costs.edge : 1);
 }
 
 /** Cost of a section of `bars` bars. */

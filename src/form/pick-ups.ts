@@ -7,8 +7,8 @@ import { logOdds, sigmoid, type Logistic } from './logistic.js';
 import { pickUpCues } from './pick-up-cues.js';
 import type { StepTable } from './steps.js';
 
-/** A pick-up is told from this probability on: on arranged tracks nine in ten told are right. */
-const LEAST_SHARE: Fraction = 0.4;
+/** A pick-up is told from this probability on; below it, false alarms outnumber what is found. */
+const LEAST_SHARE: Fraction = 0.55;
 
 /** A drum fill before the one is no entry of the percussion. */
 const PICKING_UP: readonly Layer[] = ['kick', 'bass', 'harmony', 'voice'];
