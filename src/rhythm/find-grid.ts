@@ -2,7 +2,7 @@ import { softmax } from '../learned/index.js';
 import type { FrontEnd } from '../signal/index.js';
 import { BarwiseError, throwIfAborted, type RunOptions, type Seconds } from '../units/index.js';
 import { barPath } from './bar-path.js';
-import { joinSingles, makeBars } from './bars.js';
+import { makeBars } from './bars.js';
 import { beatFeatures } from './beat-features.js';
 import { downbeatCues } from './downbeat-cues.js';
 import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
@@ -14,6 +14,7 @@ import { hearFrontEnd } from './heard.js';
 import { layBeats } from './lay-beats.js';
 import { weighMetres } from './metre.js';
 import { findPulse } from './pulse.js';
+import { slipEvidence } from './slips.js';
 import { swingRatio } from './swing.js';
 
 /** Shorter music has too few beats to count on (s). */
@@ -57,8 +58,9 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   const beatsPerBar = metres[0].beatsPerBar;
   const evidence = downbeatEvidence(downbeatCues(features), beatsPerBar);
   const fixed = constraints.downbeatAt === undefined ? [] : [nearest(beats, constraints.downbeatAt)];
-  const path = barPath(evidence, beatsPerBar, fixed);
-  const starts = joinSingles(path.starts);
+  const slip = slipEvidence(frontEnd, heard.logs, features, [...beats, end], beatsPerBar);
+  const path = barPath(evidence, beatsPerBar, fixed, slip);
+  const { starts } = path;
   const bars = makeBars(beats, starts, end);
   const phase = (starts[0] ?? 0) % beatsPerBar;
   const shares = softmax(phaseScores(evidence, beatsPerBar));

@@ -10,7 +10,7 @@ const OPENING_BARS = 8;
 const MIDDLE_BARS = 32;
 /** A half-time feel is told from this many bars on, at tempos that can be felt at half. */
 const HALF_TIME_BARS = 16;
-const HALF_TIME_FROM: Bpm = 125;
+const HALF_TIME_FROM: Bpm = 130;
 /** Tempo must change by this share to be told. */
 const TEMPO_CHANGE = 0.003;
 
@@ -101,7 +101,7 @@ function feel({ features, bars, beatsPerBar, bpm }: GridState): GridIrregularity
     endBar: run.to,
     countedBpm: bpm,
     feltBpm: bpm / 2,
-    confidence: Math.min(0.95, 0.5 + run.mean / 20),
+    confidence: Math.min(0.95, 0.5 + run.mean / 10),
     evidence: { thirdBeatOverSecondAndFourth: run.mean, bars: run.to - run.from + 1 },
   }));
 }

@@ -41,26 +41,38 @@ export function beatlessRuns(f: BeatFeatures, bars: readonly GridBar[], least: n
   );
 }
 
-/** Snare against kick beats of a half-time bar of four: the third beat at least this much stronger than second and fourth. */
-const HALF_TIME = 2.5;
+/**
+ * Half-time: the snare's band is stronger on the third beat than on the second and fourth by this log ratio, the kick's on
+ * the first. The planted passages of three synthetic tracks read 0.66 to 1.9, the rest of them and of the dance songs below 0.3
+ * but for stretches of 26 to 35 bars in two songs.
+ */
+const HALF_TIME = 0.4;
+/** Strokes weaker than this are no evidence. */
+const STROKE = 0.5;
+/** A fill or two do not end the feel: the median of so many bars decides. */
+const BARS_HEARD = 9;
 
-/** Runs of bars whose snare falls on the third beat alone, as if the tempo were half. */
+/** Runs of bars whose snare falls on the third beat, as if the tempo were half; `mean` is the ratio of the strokes. */
 export function halfTimeRuns(f: BeatFeatures, bars: readonly GridBar[], least: number): BarRun[] {
   const at = (curve: Float64Array, b: number) => curve[b] ?? 0;
-  const ratio = bars.map(({ firstBeat: b, beats }) => {
-    if (beats !== 4) return 0;
+  const heard = bars.map(({ firstBeat: b, beats }) => {
+    if (beats !== 4) return { ratio: 0, kicked: 0 };
     const snare = (k: number) => at(f.onBeat[3], b + k) + at(f.onBeat[4], b + k);
     const kick = (k: number) => at(f.onBeat[0], b + k) + at(f.onBeat[1], b + k);
-    const beside = Math.max(snare(1), snare(3), 0.25);
-    const kicked = kick(0) > 0.5 && kick(0) > 1.5 * Math.max(kick(1), kick(3));
-    return kicked ? snare(2) / beside : 0;
+    const kicked = kick(0) > STROKE && kick(0) > 1.5 * Math.max(kick(1), kick(3));
+    return {
+      ratio: Math.log((snare(2) + STROKE) / ((snare(1) + snare(3)) / 2 + STROKE)),
+      kicked: kicked ? 1 : 0,
+    };
   });
-  // A fill in one bar does not end the feel: the median of five bars decides.
-  const smooth = ratio.map((_, i) => quantile(ratio.slice(Math.max(0, i - 2), i + 3), 0.5));
+  const median = (i: number, value: (h: { ratio: number; kicked: number }) => number) => {
+    const half = (BARS_HEARD - 1) / 2;
+    return quantile(heard.slice(Math.max(0, i - half), i + half + 1).map(value), 0.5);
+  };
   return runs(
     bars,
-    (i) => smooth[i] >= HALF_TIME,
-    (i) => ratio[i],
+    (i) => median(i, (h) => h.ratio) >= HALF_TIME && median(i, (h) => h.kicked) > 0,
+    (i) => Math.exp(heard[i].ratio),
     least,
   );
 }
