@@ -18,6 +18,7 @@ import { PHRASE_BARS } from './lengths.js';
 import { settlePassages } from './passages.js';
 import { sectionLetters } from './letters.js';
 import { stepTable } from './steps.js';
+import { musicBars } from './tail.js';
 import { BOUNDARY_WEIGHTS, FUNCTION_WEIGHTS, LAYER_WEIGHTS, LENGTH_COSTS, PICK_UP_WEIGHTS } from './weights/index.js';
 
 /** Presences of a voice between these are no answer. */
@@ -50,7 +51,8 @@ export function findForm(
   const cues = boundaryCues(features, steps, layers);
   const scores = boundaryScores(cues, BOUNDARY_WEIGHTS);
   const word = barConstraints(grid, constraints);
-  const readings = PHRASE_BARS.map((usual) => decode(grid.bars.length, scores, LENGTH_COSTS, usual, word));
+  const bars = Math.max(musicBars(steps), ...[...word.phraseStart, ...word.sectionStart].map((b) => b + 1));
+  const readings = PHRASE_BARS.map((usual) => decode(bars, scores, LENGTH_COSTS, usual, word));
   const reading = bestReading(readings);
   step('sections', 0.9);
   const functions = sectionFunctions(

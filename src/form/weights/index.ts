@@ -5,4 +5,4 @@ export { PICK_UP_WEIGHTS } from './pick-ups.js';
 export { LENGTH_COSTS } from './lengths.js';
 
 /** Identity of the fitted numbers of the form; changes whenever one of them does. */
-export const FORM_WEIGHTS_ID = 'form5';
+export const FORM_WEIGHTS_ID = 'form6';
