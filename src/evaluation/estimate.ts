@@ -13,7 +13,8 @@ export interface Estimate {
   readonly groupStarts: readonly Seconds[] | null;
   readonly phraseStarts: readonly Seconds[] | null;
   readonly sections: readonly LabelledInterval[] | null;
-  readonly key: NamedKey | null;
+  /** Left out by whoever is not asked for keys; null is "no key". */
+  readonly key?: NamedKey | null;
 }
 
 /** Nothing but beats, as reference trackers give; the tempo is that of the median interval. */
@@ -27,7 +28,6 @@ export function estimateOfBeats(beats: readonly Seconds[]): Estimate {
     groupStarts: null,
     phraseStarts: null,
     sections: null,
-    key: null,
   };
 }
 
@@ -41,7 +41,6 @@ export function estimateOfForm(grid: Grid, form: Form | null): Estimate {
       form && grid.bars.filter((b, i) => b.number >= 1 && form.groups[i]?.groupBar === 1).map((b) => b.start),
     phraseStarts: form && form.phrases.map((p) => p.start),
     sections: form && form.sections.map((s) => ({ start: s.start, end: s.end, label: s.letter })),
-    key: null,
   };
 }
 

@@ -72,7 +72,7 @@ export function scoreTrack(truth: Truth, estimate: Estimate): Scores {
     groupF: eventF(truth.groupStarts, estimate.groupStarts, 30 / truth.bpm),
     phraseF: eventF(truth.phraseStarts, estimate.phraseStarts, 30 / truth.bpm),
     ...sectionMeasures(truth, estimate),
-    key: truth.key ? keyScore(truth.key, estimate.key) : null,
+    key: truth.key && estimate.key !== undefined ? keyScore(truth.key, estimate.key) : null,
   };
 }
 

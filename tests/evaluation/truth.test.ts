@@ -112,6 +112,9 @@ describe('the scores of a track', () => {
     expect(s.tempo1).toBe(1);
     expect(s.beatF).toBe(1);
     expect([s.downbeatF, s.groupF, s.boundary05F]).toEqual([null, null, null]);
+    const keyed = readTruth({ ...song(), key_of_notes: { tonic: 'C', mode: 'major', margin: 1 } });
+    expect(scoreTrack(keyed, estimateOfBeats(song().beats)).key).toBeNull();
+    expect(scoreTrack(keyed, { ...estimateOfBeats(song().beats), key: null }).key).toBe(0);
     expect(scoreTrack(readTruth(song()), estimateOfBeats([])).tempo1).toBe(0);
   });
 });
