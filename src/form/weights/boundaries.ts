@@ -1,7 +1,7 @@
-import type { BoundaryWeights } from '../boundary-scores.js';
+import type { Logistic } from '../logistic.js';
 
-/** Fitted on arranged tracks and on songs whose arrangement is known (see docs/methods.md). */
-export const BOUNDARY_WEIGHTS: BoundaryWeights = {
+/** Fitted on arranged tracks and on songs whose arrangement is known. */
+export const BOUNDARY_MODELS: { readonly phrase: Logistic; readonly section: Logistic } = {
   phrase: {
     mean: [
       0.1257, 0.08917, 0.09974, 0.1503, 0.1924, 0.1604, 0.09778, 0.09914, 0.1422, 0.1757, 0.112, 0.0901, 0.1072, 0.141,
@@ -66,8 +66,4 @@ export const BOUNDARY_WEIGHTS: BoundaryWeights = {
     ],
     bias: -5.258,
   },
-  phraseScale: 1.292,
-  phraseBias: -0.4566,
-  sectionScale: 0.7722,
-  sectionBias: 1.524,
 };

@@ -1,7 +1,7 @@
 import type { Layer } from '../../units/index.js';
 import type { Logistic } from '../logistic.js';
 
-/** Presence of each layer in a bar, fitted on arranged tracks and on songs whose tracks are known (see docs/methods.md). */
+/** Presence of each layer in a bar, fitted on arranged tracks and on songs whose tracks are known. */
 export const LAYER_WEIGHTS: Readonly<Record<Layer, Logistic>> = {
   kick: {
     mean: [

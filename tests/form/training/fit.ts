@@ -1,0 +1,112 @@
+import { boundaryCues, type BoundaryCues } from '../../../src/form/boundary-cues.js';
+import { layerTracks, type LayerTrack } from '../../../src/form/layers.js';
+import { fitLogistic, logOdds, type Example, type Logistic } from '../../../src/form/logistic.js';
+import { LAYERS, type Layer } from '../../../src/units/index.js';
+import type { LearningTrack } from './tracks.js';
+
+/** L2 penalties, by the held-out folds. */
+const PENALTY = { layers: 10, boundaries: 30, pickUps: 3 } as const;
+
+/** Fewer sections than this tell nothing of boundaries. */
+const LEAST_SECTIONS = 2;
+
+export type LayerModels = Readonly<Record<Layer, Logistic>>;
+
+export interface BoundaryModels {
+  readonly phrase: Logistic;
+  readonly section: Logistic;
+}
+
+/** By the held-out folds: songs gain 0.03 in F from it and arranged tracks lose nothing. */
+const ARRANGED_SHARE = 0.5;
+
+/** A track with its layers as a model that has not seen it would judge them. */
+export interface JudgedTrack extends LearningTrack {
+  readonly tracks: Readonly<Record<Layer, LayerTrack>>;
+  readonly boundary: BoundaryCues;
+}
+
+export function judged(track: LearningTrack, models: LayerModels): JudgedTrack {
+  const tracks = layerTracks(track.cues, models);
+  return { ...track, tracks, boundary: boundaryCues(track.features, track.steps, tracks) };
+}
+
+/** Fits the presence of each layer; a track counts as thirty bars, however long it is. */
+export function fitLayers(tracks: readonly LearningTrack[]): LayerModels {
+  const whole = tracks.filter((t) => t.kind === 'arranged' || t.skipped === 0);
+  const examples = (layer: Layer) =>
+    whole.flatMap((t) => {
+      const known = t.layers[layer].filter((y) => y !== null).length;
+      const weight = ((t.kind === 'song' ? 1.5 : 1) * 30) / Math.max(30, known);
+      return t.layers[layer].flatMap((right, b): Example[] =>
+        right === null ? [] : [{ cues: row(t.cues, b), right, weight }],
+      );
+    });
+  return Object.fromEntries(LAYERS.map((l) => [l, fitLogistic(examples(l), PENALTY.layers)])) as unknown as LayerModels;
+}
+
+/** Fits "a phrase starts here" and "a section starts here". */
+export function fitBoundaries(tracks: readonly JudgedTrack[]): BoundaryModels {
+  const usable = tracks.filter((t) => t.kind === 'arranged' || t.sections.length >= LEAST_SECTIONS);
+  const fit = (examplesOf: (t: JudgedTrack) => Example[]) =>
+    fitLogistic(
+      balanced(
+        usable.filter((t) => t.kind === 'song').flatMap(examplesOf),
+        usable.filter((t) => t.kind === 'arranged').flatMap(examplesOf),
+      ),
+      PENALTY.boundaries,
+    );
+  return { phrase: fit(phraseExamples), section: fit(sectionExamples) };
+}
+
+/** Any number of arranged tracks must not outweigh the songs: together they count as ARRANGED_SHARE of them at most. */
+function balanced(songs: readonly Example[], arranged: readonly Example[]): Example[] {
+  const total = (examples: readonly Example[]) => examples.reduce((s, e) => s + e.weight, 0);
+  const factor = songs.length === 0 ? 1 : Math.min(1, (ARRANGED_SHARE * total(songs)) / Math.max(total(arranged), 1));
+  return [...songs, ...arranged.map((e) => ({ ...e, weight: e.weight * factor }))];
+}
+
+export function fitPickUps(tracks: readonly LearningTrack[]): Logistic {
+  const examples = tracks.flatMap((t) => t.pickUps.map((p): Example => ({ ...p, weight: 1 })));
+  return fitLogistic(examples, PENALTY.pickUps);
+}
+
+/** Log-odds of every bar; the first has none. */
+export function oddsOf(model: Logistic, { values, columns }: BoundaryCues): Float64Array {
+  return Float64Array.from({ length: values.length / columns }, (_, b) =>
+    b === 0 ? 0 : logOdds(model, values, b * columns),
+  );
+}
+
+function sectionExamples(t: JudgedTrack): Example[] {
+  const weight = t.kind === 'arranged' || t.skipped > 0 ? 0.5 : 1;
+  return bars(t).map((b) => ({ cues: row(t.boundary, b), right: t.sections.includes(b), weight }));
+}
+
+/**
+ * Songs tell of sections alone: their starts are phrase starts; inside a section of whole groups, bars off the groups are
+ * none; the rest is left out.
+ */
+function phraseExamples(t: JudgedTrack): Example[] {
+  const { phrases } = t;
+  if (phrases !== null)
+    return bars(t).map((b) => ({ cues: row(t.boundary, b), right: phrases.includes(b), weight: 0.7 }));
+  const share = t.skipped > 0 ? 0.4 : 0.8;
+  const starts = [-t.skipped, ...t.sections, t.features.bars];
+  return starts.slice(0, -1).flatMap((from, i) => {
+    const to = starts[i + 1];
+    const out: Example[] = from > 0 ? [{ cues: row(t.boundary, from), right: true, weight: share }] : [];
+    if ((to - from) % 4 !== 0) return out;
+    for (let b = Math.max(from + 1, 1); b < to; b++)
+      if ((b - from) % 4 !== 0) out.push({ cues: row(t.boundary, b), right: false, weight: share / 2 });
+    return out;
+  });
+}
+
+function bars(t: LearningTrack): number[] {
+  return Array.from({ length: t.features.bars - 1 }, (_, i) => i + 1);
+}
+
+function row({ values, columns }: BoundaryCues, b: number): Float32Array {
+  return values.subarray(b * columns, (b + 1) * columns);
+}

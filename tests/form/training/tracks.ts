@@ -1,0 +1,155 @@
+import { randomArrangement, type Arrangement } from '../../../src/arranger/index.js';
+import { barFeatures, type BarFeatures } from '../../../src/form/bars.js';
+import { layerCues, type LayerCues } from '../../../src/form/layer-cues.js';
+import { pickUpCues } from '../../../src/form/pick-up-cues.js';
+import { stepTable, type StepTable } from '../../../src/form/steps.js';
+import type { Grid } from '../../../src/rhythm/index.js';
+import type { FrontEnd } from '../../../src/signal/index.js';
+import { LAYERS, type Layer, type SectionFunction } from '../../../src/units/index.js';
+import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
+import { gridFromTruth } from '../../support/truth-grid.js';
+import { arranged } from '../arranged.js';
+import { pickUpArrangement, practiceArrangement } from './practice.js';
+
+/** Whether a layer sounds in each bar; null where the truth does not say. */
+export type LayerTruth = Readonly<Record<Layer, readonly (boolean | null)[]>>;
+
+/** A track to learn from, on its true grid, all places as indices of bars. */
+export interface LearningTrack {
+  readonly id: string;
+  readonly kind: 'arranged' | 'song';
+  /** Tracks that are held out together. */
+  readonly fold: string;
+  /** Bars left out at the start: half of what is learned from begins inside a phrase. */
+  readonly skipped: number;
+  readonly steps: StepTable;
+  readonly features: BarFeatures;
+  readonly cues: LayerCues;
+  readonly layers: LayerTruth;
+  readonly sections: readonly number[];
+  /** null where only sections are known. */
+  readonly phrases: readonly number[] | null;
+  readonly functions: readonly { readonly from: number; readonly to: number; readonly function: SectionFunction }[];
+  readonly pickUps: readonly { readonly cues: readonly number[]; readonly right: boolean }[];
+}
+
+/** Roles of a song's tracks that make each layer, and roles that may hide it. */
+const ROLES: Readonly<Record<Layer, { readonly has: readonly string[]; readonly unsure: readonly string[] }>> = {
+  kick: { has: ['kick'], unsure: ['drums'] },
+  bass: { has: ['bass'], unsure: [] },
+  percussion: { has: ['snare', 'hats', 'drums'], unsure: ['kick'] },
+  harmony: { has: ['pad', 'keys', 'guitar', 'pluck', 'lead'], unsure: ['other'] },
+  voice: { has: ['vocals'], unsure: [] },
+};
+
+interface Structure extends SongTruth {
+  readonly sections?: readonly { readonly bar: number }[];
+  readonly instrumentation?: readonly { readonly role: string; readonly bars: string }[];
+}
+
+/** The grid from bar `skip` on, renumbered. */
+function skipBars(grid: Grid, skip: number): Grid {
+  const first = grid.bars[skip].firstBeat;
+  const bars = grid.bars.slice(skip).map((b, i) => ({ ...b, number: i + 1, firstBeat: b.firstBeat - first }));
+  return { ...grid, beats: grid.beats.slice(first), bars };
+}
+
+function heard(frontEnd: FrontEnd, grid: Grid) {
+  const steps = stepTable(frontEnd, grid);
+  return { steps, features: barFeatures(frontEnd, grid, steps), cues: layerCues(frontEnd, grid, steps) };
+}
+
+/** Arranged tracks by seed; `draw` makes the arrangement. */
+export function arrangedTrack(id: string, arrangement: Arrangement, skip: number): LearningTrack {
+  const { truth, frontEnd, grid: whole } = arranged(arrangement);
+  const grid = skipBars(whole, skip);
+  const inside = (bar: number) => bar - 1 - skip > 0 && bar - 1 - skip < grid.bars.length;
+  const layers = Object.fromEntries(
+    LAYERS.map((layer) => {
+      const events = truth.events.filter((e) => e.layer === layer);
+      const at = (bar: number) => events.findLast((e) => e.bar <= bar)?.change === 'enters';
+      return [layer, grid.bars.map((_, b) => at(b + 1 + skip))];
+    }),
+  ) as unknown as LayerTruth;
+  const sounds = heard(frontEnd, grid);
+  const planted = new Map(truth.irregularities.filter((i) => i.kind === 'pick-up').map((i) => [i.bar, i.amount]));
+  const pickUps = truth.phrases
+    .filter((p) => inside(p.startBar))
+    .flatMap(({ startBar }) => {
+      const b = startBar - 1 - skip;
+      return Array.from({ length: grid.bars[b - 1].beats - 1 }, (_, k) => ({
+        cues: pickUpCues(grid, sounds.steps, b, k + 1),
+        right: planted.get(startBar) === k + 1,
+      }));
+    });
+  return {
+    id,
+    kind: 'arranged',
+    fold: id,
+    skipped: skip,
+    ...sounds,
+    layers,
+    sections: truth.sections
+      .map((s) => s.startBar)
+      .filter(inside)
+      .map((bar) => bar - 1 - skip),
+    phrases: truth.phrases
+      .map((p) => p.startBar)
+      .filter(inside)
+      .map((bar) => bar - 1 - skip),
+    functions: truth.sections.map((s) => ({
+      from: Math.max(0, s.startBar - 1 - skip),
+      to: Math.max(0, s.startBar - 1 - skip + s.bars),
+      function: s.function,
+    })),
+    pickUps,
+  };
+}
+
+/** `count` tracks each of the practice arrangements, the drawn ones, and half as many full of pick-ups. */
+export function* arrangedTracks(count: number): Generator<LearningTrack> {
+  for (let i = 0; i < count; i++) {
+    yield arrangedTrack(`practice ${i}`, practiceArrangement(i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7));
+    yield arrangedTrack(`drawn ${i}`, randomArrangement(20_000 + i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7));
+    if (i % 2 === 0) yield arrangedTrack(`pick-ups ${i}`, pickUpArrangement(i), 0);
+  }
+}
+
+/** Development songs, each whole and with its first few bars left out. */
+export function* songTracks(corpus: string, cache: string): Generator<LearningTrack> {
+  for (const id of songIds(corpus)) {
+    const truth = readTruth(corpus, id) as Structure;
+    if (truth.downbeats.length < 16) continue;
+    const bars = gridFromTruth({ ...truth, beatsPerBar: 4 }).bars.map((b) => b.beats);
+    const beatsPerBar = [...bars].sort((a, b) => a - b)[bars.length >> 1];
+    const whole = gridFromTruth({ ...truth, beatsPerBar });
+    const frontEnd = cachedFrontEnd(corpus, id, cache);
+    for (const skip of [0, 1 + (id.length % 7)]) {
+      const grid = skipBars(whole, skip);
+      const inside = (b: number) => b > 0 && b < grid.bars.length;
+      yield {
+        id,
+        kind: 'song',
+        fold: makerOf(id).maker,
+        skipped: skip,
+        ...heard(frontEnd, grid),
+        layers: Object.fromEntries(LAYERS.map((l) => [l, songLayer(truth, l, grid.bars.length, skip)])) as never,
+        sections: (truth.sections ?? []).map((s) => s.bar - 1 - skip).filter(inside),
+        phrases: null,
+        functions: [],
+        pickUps: [],
+      };
+    }
+  }
+}
+
+function songLayer({ instrumentation = [] }: Structure, layer: Layer, bars: number, skip: number): (boolean | null)[] {
+  const { has, unsure } = ROLES[layer];
+  const own = instrumentation.filter((t) => has.includes(t.role));
+  const hiding = instrumentation.filter((t) => unsure.includes(t.role));
+  return Array.from({ length: bars }, (_, b) => {
+    if (own.length === 0) return null;
+    if (own.some((t) => t.bars[b + skip] === '1')) return true;
+    return hiding.some((t) => t.bars[b + skip] === '1') ? null : false;
+  });
+}

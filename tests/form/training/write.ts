@@ -1,0 +1,46 @@
+import { writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import type { FunctionWeights } from '../../../src/form/functions.js';
+import type { Logistic } from '../../../src/form/logistic.js';
+import { LAYERS } from '../../../src/units/index.js';
+import type { BoundaryModels, LayerModels } from './fit.js';
+
+const RECIPE = 'Made by tests/form/training/train-form.ts.';
+
+function write(name: string, text: string): void {
+  writeFileSync(fileURLToPath(new URL(`../../../src/form/weights/${name}.ts`, import.meta.url)), text);
+}
+
+/** Four significant digits are enough for scores that are summed. */
+function plain(value: unknown): string {
+  return JSON.stringify(value, (_, v: unknown) => (typeof v === 'number' ? Number(v.toPrecision(4)) : v));
+}
+
+export function writeLayers(models: LayerModels): void {
+  const rows = LAYERS.map((l) => `  ${l}: ${plain(models[l])},`).join('\n');
+  write(
+    'layers',
+    `import type { Layer } from '../../units/index.js';\nimport type { Logistic } from '../logistic.js';\n\n/** Presence of each layer in a bar. ${RECIPE} */\nexport const LAYER_WEIGHTS: Readonly<Record<Layer, Logistic>> = {\n${rows}\n};\n`,
+  );
+}
+
+export function writeBoundaries(models: BoundaryModels): void {
+  write(
+    'boundaries',
+    `import type { Logistic } from '../logistic.js';\n\n/** A phrase, and a section, starts at a bar. ${RECIPE} */\nexport const BOUNDARY_MODELS: { readonly phrase: Logistic; readonly section: Logistic } = ${plain(models)};\n`,
+  );
+}
+
+export function writePickUps(model: Logistic): void {
+  write(
+    'pick-ups',
+    `import type { Logistic } from '../logistic.js';\n\n/** Something starts so many beats before the one. ${RECIPE} */\nexport const PICK_UP_WEIGHTS: Logistic = ${plain(model)};\n`,
+  );
+}
+
+export function writeFunctions(weights: FunctionWeights): void {
+  write(
+    'functions',
+    `import type { FunctionWeights } from '../functions.js';\n\n/** What sections do. ${RECIPE} */\nexport const FUNCTION_WEIGHTS: FunctionWeights = ${plain(weights)};\n`,
+  );
+}
