@@ -29,7 +29,7 @@ const FUNCTIONS = {
 const FILLERS: Readonly<Record<Filler, string>> = {
   roll: ', filled by a roll',
   quiet: ', where the sound falls back',
-  repeat: ', which go on with what was there',
+  repeat: ', going on as before',
 };
 
 function number(n: number): string {
@@ -88,10 +88,7 @@ export const ENGLISH: Words = {
       const surplus = facts.bars - facts.usualBars;
       const first = facts.endBar - surplus + 1;
       const extra = `${bars(first, facts.endBar)} ${surplus === 1 ? 'is' : 'are'} extra`;
-      const filler =
-        facts.filler === null
-          ? ''
-          : FILLERS[facts.filler].replace('which go', surplus === 1 ? 'which goes' : 'which go');
+      const filler = facts.filler === null ? '' : FILLERS[facts.filler];
       return `${subject(facts)} is ${count(surplus, 'bar')} longer than ${usual(facts)}: ${extra}${filler}; ${again(facts)}.`;
     },
     dropped(facts) {

@@ -54,6 +54,10 @@ describe('sentences for irregularities', () => {
       'The phrase of bars 9–17, in the main part, is one bar longer than a regular 8: bar 17 is extra; the next phrase starts at bar 18, count again from 0:33.0.',
     ],
     [
+      { ...length, kind: 'added-bars', evidence: { onsetRatio: 1, levelDecibels: 0 } },
+      "The build-up of bars 41–58 is two bars longer than this track's 16: bars 57 and 58 are extra, going on as before; the next phrase starts at bar 59, count again from 1:52.3.",
+    ],
+    [
       { ...length, kind: 'dropped-bars', startBar: 59, endBar: 71, bars: 13, function: 'outro', nextStart: 137.4 },
       "The phrase of bars 59–71, in the outro, is three bars shorter than this track's 16: three bars are missing at its end; the next phrase starts at bar 72, count again from 2:17.4.",
     ],
