@@ -5,8 +5,8 @@ import type { Bpm, Fraction } from '../units/index.js';
 const RIVAL: Fraction = 0.35;
 /** How far from exactly double or half two readings may be and still be each other's octave. */
 const OCTAVE_TOLERANCE = 0.02;
-/** Share of the bars in a half-time passage from which the whole track is felt so. */
-const MOSTLY: Fraction = 0.5;
+/** Share of the bars in half-time passages from which people differ about the tempo of the whole track. */
+const PART: Fraction = 0.15;
 
 /** One of two tempos a track can be counted at. `weight` is its share of the evidence, `null` where it was not weighed. */
 export interface TempoReading {
@@ -29,12 +29,12 @@ export function tempoDoubt(analysis: TrackAnalysis): readonly [TempoReading, Tem
   return [chosen, octaves.find((a) => isSame(a.bpm, felt)) ?? { bpm: felt, weight: null }];
 }
 
-/** The tempo at which most of the track is felt when that is half of what is counted; `null` otherwise. */
+/** The tempo at which a good part of the track is felt when that is half of what is counted; `null` otherwise. */
 function halfTimeFeel(analysis: TrackAnalysis): Bpm | null {
   const passages = analysis.irregularities.filter((i) => i.kind === 'half-time');
   const bars = passages.reduce((sum, i) => sum + Number(i.parameters.endBar ?? i.bar) - i.bar + 1, 0);
   const felt = Number(passages[0]?.parameters.feltBpm);
-  return felt > 0 && !isSame(felt, analysis.tempo.bpm) && bars >= MOSTLY * analysis.bars.length ? felt : null;
+  return felt > 0 && !isSame(felt, analysis.tempo.bpm) && bars >= PART * analysis.bars.length ? felt : null;
 }
 
 /** Whether one tempo is twice the other. @example isOctave(87, 174) // true */

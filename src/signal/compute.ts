@@ -32,13 +32,17 @@ export function createFrontEnd(): FrontEndBuilder {
   const coarse = createBands(bands);
   const stereoMeter = createStereoMeter(stereo);
   const fineMeter = createFineMeter(fine);
+  // Used again for every block: a fresh array each would cost more in collecting garbage than the sums themselves.
+  let room = { mid: new Float32Array(0), side: new Float32Array(0) };
   let total = 0;
   let energy = 0;
 
   return {
     push(left, right) {
-      const mid = new Float32Array(left.length);
-      const side = left === right ? null : new Float32Array(left.length);
+      if (room.mid.length < left.length)
+        room = { mid: new Float32Array(left.length), side: new Float32Array(left.length) };
+      const mid = room.mid.subarray(0, left.length);
+      const side = left === right ? null : room.side.subarray(0, left.length);
       let sum = 0;
       for (let i = 0; i < left.length; i++) {
         const l = left[i];

@@ -10,8 +10,8 @@ export function createStereoMeter(rows: Growing) {
   return (m: Float32Array, s: Float32Array | null): void => {
     for (let from = 0; from < m.length;) {
       const to = Math.min(m.length, from + Math.ceil(left));
-      for (let i = from; i < to; i++) mid += m[i] * m[i];
-      if (s) for (let i = from; i < to; i++) side += s[i] * s[i];
+      mid += energy(m, from, to);
+      if (s) side += energy(s, from, to);
       left -= to - from;
       from = to;
       if (left <= 0) {
@@ -23,6 +23,12 @@ export function createStereoMeter(rows: Growing) {
       }
     }
   };
+}
+
+function energy(samples: Float32Array, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += samples[i] * samples[i];
+  return sum;
 }
 
 /** Energies of whole milliseconds: first difference, below 150 Hz, above 5 kHz. */

@@ -19,6 +19,7 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
   const frontEnd = createFrontEnd();
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
   const keyFinder = createKeyFinder();
+  const feedKey = createMonoFeed(keyFinder);
   let read = 0;
   try {
     const metered: AudioSource = {
@@ -40,7 +41,7 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
     for await (const block of resampleTo(metered, ANALYSIS_RATE).blocks()) {
       const [left, right] = [block[0], block[1] ?? block[0]];
       frontEnd.push(left, right);
-      pushMono(keyFinder, left, right);
+      feedKey(left, right);
     }
     const key = await keyFinder.finish();
     return { frontEnd: frontEnd.finish(), loudness: meter.finish(), key };
@@ -52,8 +53,13 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
   }
 }
 
-function pushMono(finder: KeyFinder, left: Float32Array, right: Float32Array): void {
-  const mono = new Float32Array(left.length);
-  for (let i = 0; i < mono.length; i++) mono[i] = (left[i] + right[i]) / 2;
-  finder.push(mono);
+/** Feeds the middle of both channels to a key finder, which copies what it keeps: one array serves every block. */
+function createMonoFeed(finder: KeyFinder): (left: Float32Array, right: Float32Array) => void {
+  let room = new Float32Array(0);
+  return (left, right) => {
+    if (left === right) return finder.push(left);
+    if (room.length < left.length) room = new Float32Array(left.length);
+    for (let i = 0; i < left.length; i++) room[i] = (left[i] + right[i]) / 2;
+    finder.push(room.subarray(0, left.length));
+  };
 }
