@@ -14,6 +14,7 @@ import { hearFrontEnd } from './heard.js';
 import { layBeats } from './lay-beats.js';
 import { weighMetres } from './metre.js';
 import { findPulse } from './pulse.js';
+import { ringOutBars } from './ring-out.js';
 import { slipEvidence } from './slips.js';
 import { swingRatio } from './swing.js';
 
@@ -49,19 +50,24 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   }
   report(0.5);
   const laid = layBeats(frontEnd, pulse.expected, pulse.steady);
-  const { beats, end, shift } = extendBeats(laid, pulse.expected.length, extent);
-  if (beats.length < FEWEST_BEATS) throw tooShort();
+  const sounding = extendBeats(laid, pulse.expected.length, extent);
+  if (sounding.beats.length < FEWEST_BEATS) throw tooShort();
   report(0.7);
 
-  const features = beatFeatures(frontEnd, heard.logs, heard.onsets, [...beats, end]);
+  const edges = [...sounding.beats, sounding.end];
+  const features = beatFeatures(frontEnd, heard.logs, heard.onsets, edges);
   const metres = weighMetres(features, constraints.beatsPerBar);
   const beatsPerBar = metres[0].beatsPerBar;
   const evidence = downbeatEvidence(downbeatCues(features), beatsPerBar);
-  const fixed = constraints.downbeatAt === undefined ? [] : [nearest(beats, constraints.downbeatAt)];
-  const slip = slipEvidence(frontEnd, heard.logs, features, [...beats, end], beatsPerBar);
+  const fixed = constraints.downbeatAt === undefined ? [] : [nearest(sounding.beats, constraints.downbeatAt)];
+  const slip = slipEvidence(frontEnd, heard.logs, features, edges, beatsPerBar);
   const path = barPath(evidence, beatsPerBar, fixed, slip);
   const { starts } = path;
-  const bars = makeBars(beats, starts, end);
+  const all = makeBars(sounding.beats, starts, sounding.end);
+  const bars = all.slice(0, all.length - ringOutBars(frontEnd, features, all));
+  const { end } = bars[bars.length - 1];
+  const beats = sounding.beats.filter((t) => t < end);
+  const { shift } = sounding;
   const phase = (starts[0] ?? 0) % beatsPerBar;
   const shares = softmax(phaseScores(evidence, beatsPerBar));
   report(0.95);
