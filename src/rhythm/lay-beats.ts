@@ -11,6 +11,9 @@ import { transientsNear } from './transients.js';
 const SNAP: Bpm = 0.02;
 /** A steady grid may differ from what is heard by this much, at any window of a piecewise one. */
 const MATERIAL: Seconds = 0.01;
+/** Heard beats of a window that is held against the line, and how close together they must lie to speak (s). */
+const WINDOW_BEATS = 12;
+const CLOSE: Seconds = 0.003;
 /** Stiffness of a drifting grid: changes slower than about 15 beats are followed. */
 const STIFFNESS = 30;
 /** Noise of a heard beat, at least. */
@@ -59,18 +62,24 @@ function lineThrough(expected: ArrayLike<Seconds>): LineFit {
   return fitLine(Array.from(expected, (time, beat) => ({ beat, time })))!;
 }
 
-/** Whether whole windows of heard beats lie off the line, in one direction, by more than MATERIAL. */
+/**
+ * Whether whole windows of heard beats lie off the line, in one direction, by more than MATERIAL. Music that goes off and
+ * comes back to the line at one blow, more than once, has two instruments that strike a little apart, and no other tempo.
+ */
 function departs(heard: readonly HeardBeat[], line: LineFit): boolean {
-  let off = 0;
-  let windows = 0;
-  for (let i = 0; i + 12 <= heard.length; i += 12) {
-    const residuals = heard.slice(i, i + 12).map((h) => h.time - line.offset - line.period * h.beat);
+  const middles: number[] = [];
+  for (let i = 0; i + WINDOW_BEATS <= heard.length; i += WINDOW_BEATS) {
+    const residuals = heard.slice(i, i + WINDOW_BEATS).map((h) => h.time - line.offset - line.period * h.beat);
     const middle = median(residuals);
     const scatter = median(residuals.map((r) => Math.abs(r - middle)));
-    windows++;
-    if (Math.abs(middle) > MATERIAL && scatter < 0.003) off++;
+    middles.push(scatter < CLOSE ? middle : 0);
   }
-  return off >= 3 && off > 0.15 * windows;
+  const off = middles.filter((m) => Math.abs(m) > MATERIAL).length;
+  const blows = middles.filter((m, i) => {
+    const before = middles[i - 1] ?? m;
+    return Math.abs(m - before) > MATERIAL && Math.min(Math.abs(m), Math.abs(before)) < CLOSE;
+  }).length;
+  return off >= 3 && off > 0.15 * middles.length && blows < 2;
 }
 
 function snap(line: LineFit, heard: readonly HeardBeat[], beats: number): LineFit {
