@@ -106,12 +106,12 @@ export function arrangedTrack(id: string, arrangement: Arrangement, skip: number
   };
 }
 
-/** `count` tracks each of the practice arrangements, the drawn ones, and half as many full of pick-ups. */
+/** `count` tracks each of the practice arrangements, the drawn ones, and short ones full of pick-ups. */
 export function* arrangedTracks(count: number): Generator<LearningTrack> {
   for (let i = 0; i < count; i++) {
     yield arrangedTrack(`practice ${i}`, practiceArrangement(i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7));
     yield arrangedTrack(`drawn ${i}`, randomArrangement(20_000 + i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7));
-    if (i % 2 === 0) yield arrangedTrack(`pick-ups ${i}`, pickUpArrangement(i), 0);
+    yield arrangedTrack(`pick-ups ${i}`, pickUpArrangement(i), 0);
   }
 }
 
