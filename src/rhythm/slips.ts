@@ -19,7 +19,7 @@ export type SlipEvidence = (beat: number, missing: number) => number;
 
 /**
  * After an edit of k beats, what repeats every L beats repeats after L − k for a while: the two lags are compared beat by
- * beat. Measured on edits of one and two beats made in 76 songs and synthetic tracks: the largest value lies on the edit,
+ * beat. Measured with repeats of 4, 8 and 16 bars on edits of one and two beats made in 76 songs and synthetic tracks: the largest value lies on the edit,
  * with the right count, in 60; the largest of an unedited track is below 8 in all but 3 of 93.
  */
 export function slipEvidence(
