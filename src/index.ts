@@ -8,12 +8,4 @@ export type { AudioWarning } from './audio/index.js';
 export type { FormConstraints } from './form/index.js';
 export type { GridConstraints } from './rhythm/index.js';
 export type { FrontEnd } from './signal/index.js';
-export {
-  analyseCrate,
-  findTracks,
-  type CrateAnalysis,
-  type CrateFailure,
-  type CrateOptions,
-  type FoundTracks,
-  type TrackDone,
-} from './crate/index.js';
+export * from './crate/index.js';

@@ -1,4 +1,4 @@
-import type { CrateOptions } from '../crate/index.js';
+import { parseShard, type CrateOptions } from '../crate/index.js';
 import { BarwiseError, type Bpm } from '../units/index.js';
 
 /** Tempos that any music is counted at. */
@@ -12,6 +12,7 @@ export interface AnalysisArguments {
   readonly cache?: boolean;
   readonly cacheFolder?: string;
   readonly jobs?: string;
+  readonly shard?: string;
 }
 
 /** Reads them. Throws BarwiseError `bad-option`. */
@@ -25,6 +26,7 @@ export function crateOptions(given: AnalysisArguments): CrateOptions {
     ...(given.cache === false ? { cache: false } : {}),
     ...(given.cacheFolder === undefined ? {} : { cacheFolder: given.cacheFolder }),
     ...(given.jobs === undefined ? {} : { workers: jobs(given.jobs) }),
+    ...(given.shard === undefined ? {} : { shard: parseShard(given.shard) }),
   };
 }
 

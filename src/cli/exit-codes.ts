@@ -1,4 +1,4 @@
-import type { CrateAnalysis } from '../crate/index.js';
+import type { CrateResult } from '../crate/index.js';
 import type { ErrorCode } from '../units/index.js';
 
 /** What the command tells the shell. */
@@ -21,7 +21,7 @@ export function exitCodeOf(code: ErrorCode): ExitCode {
 }
 
 /** The exit code for a crate. */
-export function exitCodeFor({ tracks, failures }: CrateAnalysis): ExitCode {
+export function exitCodeFor({ tracks, failures }: CrateResult<unknown>): ExitCode {
   if (failures.some((f) => f.code === 'internal')) return EXIT.fault;
   if (tracks.length === 0) return EXIT.nothing;
   return failures.length > 0 ? EXIT.some : EXIT.done;

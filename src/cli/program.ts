@@ -1,6 +1,7 @@
 import { createRequire } from 'node:module';
 import { Command } from 'commander';
 import type { AnalysisArguments } from './arguments.js';
+import type { CrateArguments } from './commands/crate.js';
 import { EXIT_HELP, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
 
@@ -10,6 +11,7 @@ const EXAMPLES = `Examples:
   barwise analyse music/                      a table of a crate
   barwise analyse track.mp3 --json            everything that was found, as data
   barwise analyse track.mp3 --tempo 87        counted at 87 and not at 174
+  barwise crate music/ --sort tempo           the crate as a list
   barwise cards music/ --out cards.pdf        a printed card for every track
   barwise show music/ --out crate.html        a page that plays and counts along
   barwise notebook inspect-track -p track=track.mp3 --html
@@ -36,6 +38,28 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
     .action(async (paths: string[], options: AnalysisArguments & { json?: boolean }) => {
       const { analyseCommand } = await import('./commands/analyse.js');
       done(await analyseCommand(paths, options, io));
+    });
+
+  analysing(program.command('crate').argument('<path...>', 'folders of audio files, or files'))
+    .description('list a crate: filter and sort it; what is new in it is analysed first')
+    .option('--bpm <low-high>', 'only these tempos, like 120-126, 120- or 124')
+    .option('--key <key>', 'only this key, like "A minor"')
+    .option('--length <low-high>', 'only these lengths, like 4:00-7:30')
+    .option('--regular', 'only tracks without an irregularity')
+    .option('--odd', 'only tracks with one or more')
+    .option('--sections <functions>', 'only tracks with these sections in this order, like breakdown,drop')
+    .option('--sort <order>', 'name, tempo, key (round the circle of fifths), length, phrases or loudness')
+    .option('--reverse', 'the other way round')
+    .option('--json', 'everything the list knows, as JSON')
+    .option('--csv', 'as CSV for a spreadsheet')
+    .option('--watch', 'stay, and print a line for every track that comes or changes')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise crate music/ --bpm 120-126 --sort key\n  barwise crate music/ --odd --csv > odd.csv\n',
+    )
+    .action(async (paths: string[], options: CrateArguments) => {
+      const { crateCommand } = await import('./commands/crate.js');
+      done(await crateCommand(paths, options, io));
     });
 
   analysing(program.command('cards').argument('<path...>', 'audio files, or folders of them'))
@@ -90,6 +114,7 @@ function analysing(command: Command): Command {
     .option('--tempo-range <low-high>', 'look for tempos in this range only, like 80-100')
     .option('--tempo <bpm>', 'count at the tempo nearest to this one, to settle "87 or 174?"')
     .option('--jobs <n>', 'tracks to analyse at once; default: one a core')
+    .option('--shard <i/n>', 'only part i of n of the tracks, to share a crate out over machines')
     .option('--cache-folder <folder>', 'where finished analyses are kept; default: .barwise beside the music')
     .option('--no-cache', 'neither take finished analyses nor keep them');
 }

@@ -2,6 +2,7 @@ import cliProgress from 'cli-progress';
 import type { TrackDone } from '../crate/index.js';
 import type { Progress } from '../units/index.js';
 import { printable, type Io } from './io.js';
+import { startPace } from './pace.js';
 import { fit } from './table.js';
 
 /** What is shown while a command works. */
@@ -12,7 +13,7 @@ export interface ProgressView {
   readonly stop: () => void;
 }
 
-const STAGE_CELLS = 30;
+const STAGE_CELLS = 46;
 
 /** A bar on a terminal. Elsewhere nothing, or with `lines` a line for every finished track. */
 export function showProgress(io: Io, options: { lines?: boolean } = {}): ProgressView {
@@ -38,6 +39,7 @@ function terminalBar(io: Io): ProgressView {
     stream: io.stderr as NodeJS.WriteStream,
     formatValue: (value, _, type) => (type === 'percentage' ? `${value}`.padStart(3) : `${value}`),
   });
+  const pace = startPace();
   let [what, tracks] = ['', ''];
   bar.start(1000, 0, { what });
   let running = true;
@@ -53,8 +55,9 @@ function terminalBar(io: Io): ProgressView {
       what = printable(stage);
       update(done);
     },
-    onTrack({ done, total }) {
-      tracks = total > 1 ? `${done} of ${total}` : '';
+    onTrack(track) {
+      const { done, total } = track;
+      tracks = total > 1 ? [`${done} of ${total}`, pace.note(track)].filter(Boolean).join(', ') : '';
       update();
     },
     stop: () => {
@@ -65,6 +68,11 @@ function terminalBar(io: Io): ProgressView {
 }
 
 function trackLine({ file, outcome, done, total }: TrackDone): string {
-  const how = { analysed: 'analysed', cached: 'known already', failed: 'could not be analysed' }[outcome];
+  const how = {
+    analysed: 'analysed',
+    cached: 'known already',
+    failed: 'could not be analysed',
+    left: 'left to another run',
+  }[outcome];
   return `${done} of ${total}  ${printable(file)}: ${how}`;
 }

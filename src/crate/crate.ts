@@ -1,8 +1,14 @@
+import { dirname, join } from 'node:path';
 import type { AnalyseOptions, TrackAnalysis } from '../track/index.js';
-import { throwIfAborted, type RunOptions } from '../units/index.js';
-import { cacheFile, readCached, writeCached } from './cache.js';
+import { throwIfAborted, type Progress, type RunOptions } from '../units/index.js';
+import { CACHE_FOLDER } from './cache.js';
+import { openCatalogue, type Catalogue } from './catalogue.js';
+import { findDuplicates } from './duplicates.js';
 import { asFailure, type CrateFailure } from './failure.js';
-import { findTracks } from './find.js';
+import { findTracks, type FoundTracks } from './find.js';
+import { analysisOf, outlineOfTrack, withoutCache, type OneTrack, type TrackOptions } from './one-track.js';
+import { outlineOf, type TrackOutline } from './outline.js';
+import type { Shard } from './shard.js';
 import { openSteps, type CrateSteps } from './steps.js';
 import { defaultWorkers } from './workers.js';
 
@@ -14,6 +20,8 @@ export interface CrateOptions extends RunOptions {
   readonly cache?: boolean;
   /** Where to keep them; default: a folder `.barwise` beside each file. */
   readonly cacheFolder?: string;
+  /** Only this part of the crate, shared out by the digest of the audio. */
+  readonly shard?: Shard;
   /** How many tracks at once; default one a core, fewer where memory is short. */
   readonly workers?: number;
   /** Called as each track is done, in the order in which they finish. */
@@ -23,16 +31,30 @@ export interface CrateOptions extends RunOptions {
 /** One track is done: how, and how many of how many that makes. */
 export interface TrackDone {
   readonly file: string;
-  readonly outcome: 'analysed' | 'cached' | 'failed';
+  /** `left`: another shard's. */
+  readonly outcome: 'analysed' | 'cached' | 'failed' | 'left';
   readonly done: number;
   readonly total: number;
 }
 
-/** The tracks of a crate in the order of their files, and what could not be analysed. */
-export interface CrateAnalysis {
-  readonly tracks: TrackAnalysis[];
+/** Tracks in the order of their files, and what could not be analysed. */
+export interface CrateResult<T> {
+  readonly tracks: T[];
   readonly failures: CrateFailure[];
+  /** Sentences on what was passed over on purpose. */
+  readonly notices: string[];
+  /** Groups of files that hold the same audio. */
+  readonly duplicates: string[][];
 }
+
+/** A crate with everything that is known of each track. */
+export type CrateAnalysis = CrateResult<TrackAnalysis>;
+
+/** A crate as a list. */
+export type CrateListing = CrateResult<TrackOutline>;
+
+/** Tracks after which the catalogue is written down, so that a run that is killed loses little. */
+const TRACKS_BETWEEN_SAVES = 50;
 
 /**
  * Analyses files and folders of files, several at once, and keeps what is done in a cache. A file that cannot be
@@ -40,47 +62,91 @@ export interface CrateAnalysis {
  * Throws BarwiseError `aborted` when `signal` says so; what was finished by then stays in the cache.
  */
 export async function analyseCrate(paths: readonly string[], options: CrateOptions = {}): Promise<CrateAnalysis> {
-  const { files, failures } = await findTracks(paths);
-  const workers = Math.min(options.workers ?? defaultWorkers(), Math.max(files.length, 1));
+  return withSteps(paths, options, analyseFiles);
+}
+
+/**
+ * The same, but gives only the outline of each track: files that have not changed since are not opened, so that a
+ * crate that is known already is listed at once.
+ */
+export async function listCrate(paths: readonly string[], options: CrateOptions = {}): Promise<CrateListing> {
+  return withSteps(paths, options, listFiles);
+}
+
+type Work<T> = (found: FoundTracks, options: CrateOptions, steps: CrateSteps) => Promise<CrateResult<T>>;
+
+async function withSteps<T>(paths: readonly string[], options: CrateOptions, work: Work<T>): Promise<CrateResult<T>> {
+  const found = await findTracks(paths);
+  const workers = Math.min(options.workers ?? defaultWorkers(), Math.max(found.files.length, 1));
   const steps = openSteps(workers);
   try {
-    return await analyseFiles(files, failures, { ...options, workers }, steps);
+    return await work(found, { ...options, workers }, steps);
   } finally {
     await steps.close();
   }
 }
 
-/** The same for a list of files and given steps. */
-export async function analyseFiles(
-  files: readonly string[],
-  failures: readonly CrateFailure[],
+/** Analyses files that were found, by given steps. */
+export function analyseFiles(found: FoundTracks, options: CrateOptions, steps: CrateSteps): Promise<CrateAnalysis> {
+  if (options.cache === false) return eachTrack(found, options, withoutCache(steps));
+  return catalogued(options, (catalogue) => eachTrack(found, options, analysisOf(steps, catalogue), catalogue));
+}
+
+/** Lists files that were found, by given steps. */
+export async function listFiles(found: FoundTracks, options: CrateOptions, steps: CrateSteps): Promise<CrateListing> {
+  if (options.cache !== false)
+    return catalogued(options, (catalogue) => eachTrack(found, options, outlineOfTrack(steps, catalogue), catalogue));
+  const crate = await eachTrack(found, options, withoutCache(steps));
+  return { ...crate, tracks: crate.tracks.map(outlineOf) };
+}
+
+/** Does work with a catalogue, and writes it down whatever becomes of the work. */
+async function catalogued<T>(
+  { cacheFolder }: CrateOptions,
+  work: (catalogue: Catalogue) => Promise<CrateResult<T>>,
+): Promise<CrateResult<T>> {
+  const catalogue = openCatalogue((file) => cacheFolder ?? join(dirname(file), CACHE_FOLDER));
+  try {
+    return await work(catalogue);
+  } finally {
+    await catalogue.save();
+  }
+}
+
+async function eachTrack<T extends Pick<TrackOutline, 'source'>>(
+  { files, failures, notices }: FoundTracks,
   options: CrateOptions,
-  steps: CrateSteps,
-): Promise<CrateAnalysis> {
+  analyse: OneTrack<T>,
+  catalogue?: Catalogue,
+): Promise<CrateResult<T>> {
   const shares = new Float64Array(files.length);
-  const results = new Array<TrackAnalysis | CrateFailure>(files.length);
+  const results = new Array<T | CrateFailure | null>(files.length).fill(null);
   let [next, done] = [0, 0];
-  const report = (stage: string) =>
-    options.onProgress?.({ stage, done: shares.reduce((sum, s) => sum + s, 0) / Math.max(files.length, 1) });
+  let sum = 0;
+  const advance = (i: number, share: number, stage: string) => {
+    sum += share - shares[i];
+    shares[i] = share;
+    options.onProgress?.({ stage, done: Math.min(sum / files.length, 1) });
+  };
 
   const one = async (i: number) => {
     const file = files[i];
-    const onProgress: AnalyseOptions['onProgress'] = (progress) => {
-      shares[i] = progress.done;
-      report(progress.stage);
-    };
-    let outcome: TrackDone['outcome'] = 'failed';
+    let outcome: TrackDone['outcome'];
     try {
-      const { analysis, cached } = await analyseOne(file, { ...options, onProgress }, steps);
-      results[i] = analysis;
-      outcome = cached ? 'cached' : 'analysed';
+      const made = await analyse(
+        file,
+        trackOptions(options, (p) => advance(i, p.done, p.stage)),
+      );
+      if (made !== 'other-shard') results[i] = made.result;
+      outcome = made === 'other-shard' ? 'left' : made.cached ? 'cached' : 'analysed';
     } catch (error) {
       throwIfAborted(options.signal);
       results[i] = asFailure(file, error);
+      outcome = 'failed';
     }
-    shares[i] = 1;
     options.onTrack?.({ file, outcome, done: ++done, total: files.length });
-    report('analyse');
+    advance(i, 1, 'analyse');
+    if (done % TRACKS_BETWEEN_SAVES === 0) await catalogue?.save();
   };
   const loop = async () => {
     while (next < files.length) {
@@ -89,9 +155,24 @@ export async function analyseFiles(
     }
   };
   await everyOne(Array.from({ length: options.workers ?? 1 }, loop));
+  const tracks = results.filter((r): r is T => r !== null && 'source' in r);
   return {
-    tracks: results.filter((r): r is TrackAnalysis => 'source' in r),
-    failures: [...failures, ...results.filter((r): r is CrateFailure => 'code' in r)],
+    tracks,
+    failures: [...failures, ...results.filter((r): r is CrateFailure => r !== null && 'code' in r)],
+    notices,
+    duplicates: findDuplicates(tracks),
+  };
+}
+
+function trackOptions(options: CrateOptions, onProgress: (progress: Progress) => void): TrackOptions {
+  const { constraints, decoder, signal, cacheFolder, shard } = options;
+  return {
+    ...(constraints ? { constraints } : {}),
+    ...(decoder ? { decoder } : {}),
+    cacheFolder,
+    shard,
+    onProgress,
+    signal,
   };
 }
 
@@ -99,24 +180,4 @@ export async function analyseFiles(
 async function everyOne(work: readonly Promise<void>[]): Promise<void> {
   const settled = await Promise.allSettled(work);
   for (const s of settled) if (s.status === 'rejected') throw s.reason;
-}
-
-async function analyseOne(file: string, options: CrateOptions, steps: CrateSteps) {
-  const { constraints, decoder, onProgress, signal } = options;
-  const how: AnalyseOptions = {
-    ...(constraints ? { constraints } : {}),
-    ...(decoder ? { decoder } : {}),
-    onProgress,
-    signal,
-  };
-  if (options.cache === false) return { analysis: await steps.analyse(file, how), cached: false };
-  const identity = steps.identity(how);
-  const info = await steps.inspect(file, how);
-  const place = cacheFile(info, identity, options.cacheFolder);
-  const kept = await readCached(place, info, identity);
-  if (kept) return { analysis: kept, cached: true };
-  const analysis = await steps.analyse(file, how);
-  // A folder that cannot be written to (a disc, somebody else's share) only means that the next run takes as long.
-  await writeCached(place, analysis).catch(() => undefined);
-  return { analysis, cached: false };
 }

@@ -1,5 +1,5 @@
 import { readdir, realpath, stat } from 'node:fs/promises';
-import { extname, join, normalize, resolve } from 'node:path';
+import { extname, join, normalize, resolve, sep } from 'node:path';
 import { BarwiseError } from '../units/index.js';
 import { asFailure, type CrateFailure } from './failure.js';
 
@@ -25,16 +25,20 @@ const byName = new Intl.Collator('en', { numeric: true });
 export interface FoundTracks {
   readonly files: string[];
   readonly failures: CrateFailure[];
+  /** Sentences about what was passed over on purpose: links that lead out of the folder. */
+  readonly notices: string[];
 }
 
 /**
  * The audio files among files and folders. Folders are searched to the bottom, in the order of names (numbers by
  * value); hidden files and folders are passed over, and a folder that links back to itself is entered once.
- * A path that is missing, or a folder without audio, becomes a failure.
+ * A link inside a folder is followed only when it stays in that folder: what somebody else put there must not make us
+ * read the rest of the disk. A path that is missing, or a folder without audio, becomes a failure.
  */
 export async function findTracks(paths: readonly string[]): Promise<FoundTracks> {
   const files: string[] = [];
   const failures: CrateFailure[] = [];
+  const notices: string[] = [];
   const seen = new Set<string>();
   const take = (file: string) => {
     const id = resolve(file);
@@ -44,12 +48,12 @@ export async function findTracks(paths: readonly string[]): Promise<FoundTracks>
   for (const path of paths) {
     try {
       if (!(await kindOf(path)).isDirectory()) take(path);
-      else (await audioIn(path)).forEach(take);
+      else (await audioIn(path, notices)).forEach(take);
     } catch (error) {
       failures.push(asFailure(path, error));
     }
   }
-  return { files, failures };
+  return { files, failures, notices };
 }
 
 async function kindOf(path: string) {
@@ -60,8 +64,14 @@ async function kindOf(path: string) {
   }
 }
 
-async function audioIn(folder: string): Promise<string[]> {
-  const files = await walk(normalize(folder), new Set());
+async function audioIn(folder: string, notices: string[]): Promise<string[]> {
+  const walking: Walk = { root: await realpath(folder), entered: new Set(), leaving: [] };
+  const files = await walk(normalize(folder), walking);
+  const [first, ...others] = walking.leaving;
+  if (first !== undefined) {
+    const more = others.length > 0 ? ` and ${others.length} more` : '';
+    notices.push(`Links that lead out of ${folder} were passed over: ${first}${more}; name where they lead to.`);
+  }
   if (files.length > 0) return files;
   throw new BarwiseError(
     'file-missing',
@@ -70,10 +80,19 @@ async function audioIn(folder: string): Promise<string[]> {
   );
 }
 
-async function walk(folder: string, entered: Set<string>): Promise<string[]> {
+/** A search through one folder. */
+interface Walk {
+  /** The folder itself, links resolved. */
+  readonly root: string;
+  readonly entered: Set<string>;
+  /** Links that lead out of it. */
+  readonly leaving: string[];
+}
+
+async function walk(folder: string, walking: Walk): Promise<string[]> {
   const real = await realpath(folder);
-  if (entered.has(real)) return [];
-  entered.add(real);
+  if (walking.entered.has(real)) return [];
+  walking.entered.add(real);
   const entries = await readdir(folder, { withFileTypes: true }).catch((cause: unknown) => {
     throw unreadable(folder, cause);
   });
@@ -81,12 +100,24 @@ async function walk(folder: string, entered: Set<string>): Promise<string[]> {
   for (const entry of entries.sort((a, b) => byName.compare(a.name, b.name) || (a.name < b.name ? -1 : 1))) {
     if (entry.name.startsWith('.')) continue;
     const path = join(folder, entry.name);
-    // A link that leads nowhere is not a track.
-    const kind = entry.isSymbolicLink() ? await stat(path).catch(() => null) : entry;
-    if (kind?.isDirectory()) found.push(...(await walk(path, entered)));
+    const kind = entry.isSymbolicLink() ? await behindLink(path, walking) : entry;
+    if (kind?.isDirectory()) found.push(...(await walk(path, walking)));
     else if (kind?.isFile() && AUDIO_ENDINGS.includes(extname(entry.name).toLowerCase())) found.push(path);
   }
   return found;
+}
+
+/** What a link leads to; nothing when that is not there, or outside of the folder. */
+async function behindLink(path: string, { root, leaving }: Walk) {
+  try {
+    const target = await realpath(path);
+    if (target === root || target.startsWith(root.endsWith(sep) ? root : root + sep)) return await stat(path);
+    const kind = await stat(path);
+    if (kind.isDirectory() || AUDIO_ENDINGS.includes(extname(path).toLowerCase())) leaving.push(path);
+    return null;
+  } catch {
+    return null;
+  }
 }
 
 function unreadable(path: string, cause: unknown): BarwiseError {

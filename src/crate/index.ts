@@ -1,4 +1,16 @@
-export { analyseCrate, type CrateAnalysis, type CrateOptions, type TrackDone } from './crate.js';
+export {
+  analyseCrate,
+  listCrate,
+  type CrateAnalysis,
+  type CrateListing,
+  type CrateOptions,
+  type CrateResult,
+  type TrackDone,
+} from './crate.js';
 export { CACHE_FOLDER } from './cache.js';
+export { findDuplicates } from './duplicates.js';
 export { AUDIO_ENDINGS, findTracks, type FoundTracks } from './find.js';
 export type { CrateFailure } from './failure.js';
+export { outlineOf, type TrackOutline } from './outline.js';
+export { CRATE_ORDERS, phraseRegularity, queryCrate, trackName, type CrateOrder, type CrateQuery } from './query.js';
+export { parseShard, type Shard } from './shard.js';

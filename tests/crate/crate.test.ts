@@ -47,7 +47,7 @@ function countingSteps(bad: Record<string, Error> = {}) {
 }
 const files = (...names: string[]) => names.map((name) => join(root, name));
 const run = (names: string[], steps: CrateSteps, options: CrateOptions = {}) =>
-  analyseFiles(files(...names), [], options, steps);
+  analyseFiles({ files: files(...names), failures: [], notices: [] }, options, steps);
 const cached = () => readdirSync(join(root, '.barwise'));
 
 describe('analyseCrate', () => {

@@ -38,6 +38,24 @@ describe('findTracks', () => {
     expect(await found(root)).toEqual(['in/a.wav']);
   });
 
+  it('follows no link out of the folder, but says so; a link that is named itself is taken', async () => {
+    touch('crate/a.wav', 'elsewhere/b.wav', 'elsewhere/notes.txt');
+    symlinkSync(join(root, 'elsewhere'), join(root, 'crate/out'));
+    symlinkSync(join(root, 'elsewhere/b.wav'), join(root, 'crate/b.wav'));
+    symlinkSync(join(root, 'elsewhere/notes.txt'), join(root, 'crate/notes.txt'));
+    const { files, notices } = await findTracks([join(root, 'crate')]);
+    expect(files.map((f) => relative(root, f))).toEqual(['crate/a.wav']);
+    expect(notices).toHaveLength(1);
+    expect(notices[0]).toMatch(/Links that lead out of .*crate were passed over: .*b\.wav and 1 more; name where/);
+    expect(await found(join(root, 'crate/b.wav'))).toEqual(['crate/b.wav']);
+  });
+
+  it('does not take a folder for inside because its name begins alike', async () => {
+    touch('crate/a.wav', 'crate-2/b.wav');
+    symlinkSync(join(root, 'crate-2'), join(root, 'crate/next'));
+    expect(await found(join(root, 'crate'))).toEqual(['crate/a.wav']);
+  });
+
   it('says in a sentence what is missing and which folder holds no audio; the rest goes on', async () => {
     touch('a.wav', 'empty/notes.txt');
     const { files, failures } = await findTracks([join(root, 'nope.wav'), join(root, 'empty'), join(root, 'a.wav')]);

@@ -1,0 +1,96 @@
+import { stringify } from 'csv-stringify/sync';
+import { listCrate, queryCrate, type CrateListing, type CrateQuery, type TrackOutline } from '../../crate/index.js';
+import { crateOptions, type AnalysisArguments } from '../arguments.js';
+import { crateQuery, type QueryArguments } from '../crate-query.js';
+import { exitCodeFor, type ExitCode } from '../exit-codes.js';
+import { hasStyle, printable, say, type Io } from '../io.js';
+import { showProgress } from '../progress.js';
+import { reportCrate } from '../report-failures.js';
+import { crateRow, CRATE_FIELDS, type CrateRow } from '../rows.js';
+import { tabSeparated, textTable, type Column } from '../table.js';
+import { watchCrate } from '../watch.js';
+
+/** On a terminal. */
+const COLUMNS: readonly (Column & { readonly of: keyof CrateRow })[] = [
+  { of: 'title', head: 'Track', least: 14 },
+  { of: 'bpm', head: 'BPM', align: 'right' },
+  { of: 'key', head: 'Key' },
+  { of: 'length', head: 'Length', align: 'right' },
+  { of: 'lufs', head: 'LUFS', align: 'right' },
+  { of: 'phrases', head: 'Phrases (bars)', least: 10 },
+  { of: 'sections', head: 'Sections (bars)', least: 12 },
+  { of: 'irregularities', head: 'Odd', align: 'right' },
+  { of: 'doubt', head: 'Doubt', least: 6 },
+];
+const USUAL_WIDTH = 100;
+
+export type CrateArguments = AnalysisArguments &
+  QueryArguments & { readonly json?: boolean; readonly csv?: boolean; readonly watch?: boolean };
+
+/** `barwise crate DIR…`: the crate as a list, filtered and sorted; what is new in it is analysed first. */
+export async function crateCommand(paths: readonly string[], given: CrateArguments, io: Io): Promise<ExitCode> {
+  const query = crateQuery(given);
+  const options = crateOptions(given);
+  const list = async (): Promise<CrateListing> => {
+    const { onProgress, onTrack, stop } = showProgress(io);
+    try {
+      return await listCrate(paths, { ...options, onProgress, onTrack, signal: io.signal });
+    } finally {
+      stop();
+    }
+  };
+  const crate = await list();
+  reportCrate(io, crate);
+  print(queryCrate(crate.tracks, query), crate, given, io);
+  sayHowMany(crate, query, io);
+  if (!given.watch) return exitCodeFor(crate);
+  say(io, 'Watching for new and changed tracks; Ctrl-C ends it.');
+  await watchCrate({ paths, options, io, known: crate.tracks, query });
+  return exitCodeFor(crate);
+}
+
+function print(tracks: readonly TrackOutline[], crate: CrateListing, { json, csv }: CrateArguments, io: Io): void {
+  const rows = tracks.map(crateRow);
+  if (json) {
+    const failures = crate.failures.map(({ file, code, message }) => ({ file, code, message }));
+    io.stdout.write(`${JSON.stringify({ tracks, failures, duplicates: crate.duplicates }, null, 1)}\n`);
+  } else if (csv) io.stdout.write(asCsv(rows));
+  else if (rows.length === 0) return;
+  else if (io.stdout.isTTY === true) io.stdout.write(asTable(rows, io));
+  else
+    io.stdout.write(
+      tabSeparated(
+        CRATE_FIELDS,
+        rows.map((row) => CRATE_FIELDS.map((f) => row[f])),
+      ),
+    );
+}
+
+/** RFC 4180. */
+function asCsv(rows: readonly CrateRow[]): string {
+  return stringify(
+    rows.map((row) => CRATE_FIELDS.map((f) => (FREE_TEXT.has(f) ? plainText(row[f]) : row[f]))),
+    { header: true, columns: [...CRATE_FIELDS], record_delimiter: '\r\n' },
+  );
+}
+
+/** What others wrote: a spreadsheet would run it if it looked like a formula, so such a text is led by an apostrophe. */
+const FREE_TEXT = new Set<keyof CrateRow>(['file', 'title', 'artist']);
+
+function plainText(text: string): string {
+  const clean = printable(text);
+  return /^[\s]*[=+\-@|%＝＋－＠]/.test(clean) ? `'${clean}` : clean;
+}
+
+function asTable(rows: readonly CrateRow[], io: Io): string {
+  return textTable(
+    COLUMNS,
+    rows.map((row) => COLUMNS.map((c) => row[c.of])),
+    { width: io.stdout.columns ?? USUAL_WIDTH, bold: hasStyle(io.stdout, io.env) },
+  );
+}
+
+function sayHowMany({ tracks }: CrateListing, query: CrateQuery, io: Io): void {
+  const shown = queryCrate(tracks, query).length;
+  if (shown < tracks.length) say(io, `${shown} of ${tracks.length} tracks fit.`);
+}

@@ -1,0 +1,71 @@
+import type { AudioFileInfo } from '../audio/index.js';
+import type { AnalyseOptions, TrackAnalysis } from '../track/index.js';
+import { cacheFile, readCached, writeCached } from './cache.js';
+import type { Catalogue } from './catalogue.js';
+import { outlineOf, type TrackOutline } from './outline.js';
+import { inShard, type Shard } from './shard.js';
+import type { CrateSteps } from './steps.js';
+
+/** How one track of a crate is analysed. */
+export interface TrackOptions extends AnalyseOptions {
+  readonly cacheFolder?: string | undefined;
+  readonly shard?: Shard | undefined;
+}
+
+/** What came of a track, or that it is another machine's. */
+export type TrackResult<T> = { readonly result: T; readonly cached: boolean } | 'other-shard';
+
+/** How the crate's work on one file is done. */
+export type OneTrack<T> = (file: string, options: TrackOptions) => Promise<TrackResult<T>>;
+
+/** Analyses without looking for what was kept, and keeps nothing. */
+export function withoutCache(steps: CrateSteps): OneTrack<TrackAnalysis> {
+  return async (file, options) => {
+    if (options.shard && !inShard((await steps.inspect(file, options)).audioDigest, options.shard))
+      return 'other-shard';
+    return { result: await steps.analyse(file, options), cached: false };
+  };
+}
+
+/** The whole analysis, taken from the cache where it is there. */
+export function analysisOf(steps: CrateSteps, catalogue: Catalogue): OneTrack<TrackAnalysis> {
+  return async (file, options) => {
+    const identity = steps.identity(options);
+    const known = await catalogue.info(file);
+    const info = known ?? (await steps.inspect(file, options));
+    if (options.shard && !inShard(info.audioDigest, options.shard)) return 'other-shard';
+    const place = cacheFile(info, identity, options.cacheFolder);
+    const kept = await readCached(place, info, identity);
+    if (kept) {
+      if (!known) await catalogue.remember(file, info, { identity, of: outlineOf(kept) });
+      return { result: kept, cached: true };
+    }
+    const analysis = await steps.analyse(file, options);
+    // A folder that cannot be written to (a disc, somebody else's share) only means that the next run takes as long.
+    await writeCached(place, analysis).catch(() => undefined);
+    await catalogue.remember(file, infoOf(analysis), { identity, of: outlineOf(analysis) });
+    return { result: analysis, cached: false };
+  };
+}
+
+/** Its outline only: a file that has not changed is not opened, and neither is its analysis. */
+export function outlineOfTrack(steps: CrateSteps, catalogue: Catalogue): OneTrack<TrackOutline> {
+  const whole = analysisOf(steps, catalogue);
+  return async (file, options) => {
+    const identity = steps.identity(options);
+    const outline = await catalogue.outline(file, identity);
+    if (outline && options.shard && !inShard(outline.source.audioDigest, options.shard)) return 'other-shard';
+    if (outline) return { result: outline, cached: true };
+    const made = await whole(file, options);
+    if (made === 'other-shard') return made;
+    const result = outlineOf(made.result);
+    // The analysis may have been there without the catalogue knowing of it.
+    if (made.cached) await catalogue.remember(file, infoOf(made.result), { identity, of: result });
+    return { result, cached: made.cached };
+  };
+}
+
+function infoOf({ source }: TrackAnalysis): AudioFileInfo {
+  const { file, audioDigest, durationSeconds, sampleRate, channels, codec, tags } = source;
+  return { file, audioDigest, durationSeconds, sampleRate, channels, codec, tags };
+}
