@@ -8,6 +8,7 @@ export { DEMO_FORMATS } from './demo-track.js';
 export type { DemoFormat, DemoTrack } from './demo-track.js';
 export { randomArrangement } from './random-arrangement.js';
 export type { DrawOptions } from './random-arrangement.js';
+export { encodeAudio } from './files/encode.js';
 export { writeDemoCrate } from './files/write-crate.js';
 export type { WriteCrateOptions } from './files/write-crate.js';
 export type { DemoFile } from './files/demo-file.js';

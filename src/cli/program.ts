@@ -2,6 +2,7 @@ import { createRequire } from 'node:module';
 import { Command } from 'commander';
 import type { AnalysisArguments } from './arguments.js';
 import type { CrateArguments } from './commands/crate.js';
+import type { DoctorArguments } from './commands/doctor.js';
 import { EXIT_HELP, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
 
@@ -93,6 +94,19 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
     .action(async (name: string, options: { parameter: string[]; out?: string; html?: string | true }) => {
       const { notebookCommand } = await import('./commands/notebook.js');
       done(await notebookCommand(name, options, io));
+    });
+
+  program
+    .command('doctor')
+    .argument('[path...]', 'folders whose caches to look into')
+    .description('check that everything is there that Barwise needs, and say what to do where it is not')
+    .option('--tidy', 'delete cached analyses and leftovers that no run will ever read again')
+    .option('--cache-folder <folder>', 'where finished analyses are kept; default: .barwise beside the music')
+    .option('--json', 'what was found, as JSON')
+    .addHelpText('before', 'Examples:\n  barwise doctor\n  barwise doctor music/ --tidy\n')
+    .action(async (paths: string[], options: DoctorArguments) => {
+      const { doctorCommand } = await import('./commands/doctor.js');
+      done(await doctorCommand(paths, options, io));
     });
 
   program

@@ -1,16 +1,12 @@
 import { createHash } from 'node:crypto';
 import { readFile, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { encodeWav, writeAtomically } from '../../audio/index.js';
+import { writeAtomically } from '../../audio/index.js';
 import { BarwiseError } from '../../units/index.js';
 import type { RunOptions } from '../../units/index.js';
-import type { DemoFormat, DemoTrack } from '../demo-track.js';
-import type { Stereo } from '../mix/feed.js';
+import type { DemoTrack } from '../demo-track.js';
 import { renderArrangement } from '../render.js';
-import { RATE } from '../sound/shot.js';
-import { encodeFlac } from './flac.js';
-import { encodeMp3 } from './mp3.js';
-import { encodeOgg } from './ogg.js';
+import { encodeAudio } from './encode.js';
 import { writeTags } from './tags.js';
 
 /** Raise it when the same arrangement sounds different or its truth is written differently. */
@@ -24,13 +20,6 @@ export interface DemoFile {
   /** Whether it was made now; `false` when it was there and up to date. */
   readonly written: boolean;
 }
-
-const ENCODERS: Record<DemoFormat, (audio: Stereo, options: RunOptions) => Promise<Uint8Array[]>> = {
-  wav: (audio) => Promise.resolve([encodeWav([audio.left, audio.right], RATE)]),
-  flac: encodeFlac,
-  mp3: encodeMp3,
-  ogg: encodeOgg,
-};
 
 /** Names the state of a demo file: the track with everything that goes into it, and the version of the arranger. */
 export function stampOf(track: DemoTrack): string {
@@ -71,7 +60,7 @@ export async function writeDemoFile(folder: string, track: DemoTrack, options: R
     onProgress: ({ stage, done }) => onProgress?.({ stage, done: from + share * done }),
   });
   const { left, right, truth } = renderArrangement(track.arrangement, part(0, 0.5));
-  const parts = await ENCODERS[track.format]({ left, right }, part(0.5, 0.5));
+  const parts = await encodeAudio(track.format, { left, right }, part(0.5, 0.5));
   // Tags are written under a passing name with the same ending, by which the tag library knows the format.
   const passing = join(folder, `.part-${track.name}.${track.format}`);
   await writeAtomically(passing, parts);
