@@ -8,7 +8,7 @@ import type { FrontEnd } from '../../../src/signal/index.js';
 import { LAYERS, type Layer, type SectionFunction } from '../../../src/units/index.js';
 import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
 import { gridFromTruth } from '../../support/truth-grid.js';
-import { arranged } from '../arranged.js';
+import { arranged, type ArrangedTrack } from '../arranged.js';
 import { pickUpArrangement, practiceArrangement } from './practice.js';
 
 /** Whether a layer sounds in each bar; null where the truth does not say. */
@@ -60,8 +60,8 @@ function heard(frontEnd: FrontEnd, grid: Grid) {
 }
 
 /** Arranged tracks by seed; `draw` makes the arrangement. */
-export function arrangedTrack(id: string, arrangement: Arrangement, skip: number): LearningTrack {
-  const { truth, frontEnd, grid: whole } = arranged(arrangement);
+export function arrangedTrack(id: string, arrangement: Arrangement, skip: number, hear = arranged): LearningTrack {
+  const { truth, frontEnd, grid: whole } = hear(arrangement);
   const grid = skipBars(whole, skip);
   const inside = (bar: number) => bar - 1 - skip > 0 && bar - 1 - skip < grid.bars.length;
   const layers = Object.fromEntries(
@@ -106,12 +106,18 @@ export function arrangedTrack(id: string, arrangement: Arrangement, skip: number
   };
 }
 
-/** `count` tracks each of the practice arrangements, the drawn ones, and short ones full of pick-ups. */
-export function* arrangedTracks(count: number): Generator<LearningTrack> {
+/**
+ * `count` tracks each of the practice arrangements, the drawn ones, and short ones full of pick-ups.
+ * @param hear renders and listens; `cachedArranged` does so once
+ */
+export function* arrangedTracks(
+  count: number,
+  hear: (arrangement: Arrangement) => ArrangedTrack = arranged,
+): Generator<LearningTrack> {
   for (let i = 0; i < count; i++) {
-    yield arrangedTrack(`practice ${i}`, practiceArrangement(i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7));
-    yield arrangedTrack(`drawn ${i}`, randomArrangement(20_000 + i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7));
-    yield arrangedTrack(`pick-ups ${i}`, pickUpArrangement(i), 0);
+    yield arrangedTrack(`practice ${i}`, practiceArrangement(i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7), hear);
+    yield arrangedTrack(`drawn ${i}`, randomArrangement(20_000 + i), i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7), hear);
+    yield arrangedTrack(`pick-ups ${i}`, pickUpArrangement(i), 0, hear);
   }
 }
 
