@@ -20,15 +20,19 @@ export async function writeAtomically(file: string, parts: readonly Uint8Array[]
     await rename(temporary, file);
   } catch (cause) {
     await rm(temporary, { force: true }).catch(() => undefined);
-    throw new BarwiseError('cannot-write', `${file} could not be written (${reason(cause)}): check the folder.`, {
+    throw new BarwiseError('cannot-write', `${file} could not be written (${writeTrouble(cause)}): check the folder.`, {
       file,
       cause,
     });
   }
 }
 
-function reason(cause: unknown): string {
+/** Why something could not be written, in a few words. @param cause what the system said, or an error that carries it */
+export function writeTrouble(cause: unknown): string {
+  if (cause instanceof BarwiseError) return writeTrouble(cause.cause);
   const code = (cause as NodeJS.ErrnoException | undefined)?.code;
+  if (code === 'EROFS') return 'it may only be read';
+  if (code === 'EDQUOT') return 'the quota is used up';
   if (code === 'ENOENT') return 'its folder does not exist';
   if (code === 'EACCES' || code === 'EPERM') return 'no permission';
   if (code === 'ENOSPC') return 'the disk is full';

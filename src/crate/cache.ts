@@ -1,7 +1,8 @@
 import { mkdir, readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { writeAtomically, type AudioFileInfo } from '../audio/index.js';
+import { writeAtomically, writeTrouble, type AudioFileInfo } from '../audio/index.js';
 import { trackAnalysisSchema, type TrackAnalysis } from '../track/index.js';
+import { BarwiseError } from '../units/index.js';
 
 /** The folder beside the music that holds finished analyses; deleting it loses nothing but time. */
 export const CACHE_FOLDER = '.barwise';
@@ -42,6 +43,11 @@ export async function readCached(file: string, info: AudioFileInfo, identity: Id
  * `cannot-write`; a caller with a read-only folder goes on without a cache.
  */
 export async function writeCached(file: string, analysis: TrackAnalysis): Promise<void> {
-  await mkdir(dirname(file), { recursive: true }).catch(() => undefined);
+  await mkdir(dirname(file), { recursive: true }).catch((cause: unknown) => {
+    throw new BarwiseError('cannot-write', `${file} could not be written (${writeTrouble(cause)}): check the folder.`, {
+      file,
+      cause,
+    });
+  });
   await writeAtomically(file, [new TextEncoder().encode(JSON.stringify(analysis))]);
 }

@@ -119,6 +119,7 @@ async function eachTrack<T extends Pick<TrackOutline, 'source'>>(
   analyse: OneTrack<T>,
   catalogue?: Catalogue,
 ): Promise<CrateResult<T>> {
+  const said = new Set(notices);
   const shares = new Float64Array(files.length);
   const results = new Array<T | CrateFailure | null>(files.length).fill(null);
   let [next, done] = [0, 0];
@@ -133,10 +134,10 @@ async function eachTrack<T extends Pick<TrackOutline, 'source'>>(
     const file = files[i];
     let outcome: TrackDone['outcome'];
     try {
-      const made = await analyse(
-        file,
-        trackOptions(options, (p) => advance(i, p.done, p.stage)),
-      );
+      const made = await analyse(file, {
+        ...trackOptions(options, (p) => advance(i, p.done, p.stage)),
+        onNotice: (sentence) => said.add(sentence),
+      });
       if (made !== 'other-shard') results[i] = made.result;
       outcome = made === 'other-shard' ? 'left' : made.cached ? 'cached' : 'analysed';
     } catch (error) {
@@ -159,7 +160,7 @@ async function eachTrack<T extends Pick<TrackOutline, 'source'>>(
   return {
     tracks,
     failures: [...failures, ...results.filter((r): r is CrateFailure => r !== null && 'code' in r)],
-    notices,
+    notices: [...said],
     duplicates: findDuplicates(tracks),
   };
 }

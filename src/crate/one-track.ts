@@ -1,4 +1,5 @@
-import type { AudioFileInfo } from '../audio/index.js';
+import { dirname } from 'node:path';
+import { writeTrouble, type AudioFileInfo } from '../audio/index.js';
 import type { AnalyseOptions, TrackAnalysis } from '../track/index.js';
 import { cacheFile, readCached, writeCached } from './cache.js';
 import type { Catalogue } from './catalogue.js';
@@ -10,6 +11,8 @@ import type { CrateSteps } from './steps.js';
 export interface TrackOptions extends AnalyseOptions {
   readonly cacheFolder?: string | undefined;
   readonly shard?: Shard | undefined;
+  /** Called with a sentence about what did not work and costs nothing but time. */
+  readonly onNotice?: (sentence: string) => void;
 }
 
 /** What came of a track, or that it is another machine's. */
@@ -42,7 +45,10 @@ export function analysisOf(steps: CrateSteps, catalogue: Catalogue): OneTrack<Tr
     }
     const analysis = await steps.analyse(file, options);
     // A folder that cannot be written to (a disc, somebody else's share) only means that the next run takes as long.
-    await writeCached(place, analysis).catch(() => undefined);
+    await writeCached(place, analysis).catch((error: unknown) => {
+      const why = `Finished analyses cannot be kept in ${dirname(place)} (${writeTrouble(error)})`;
+      options.onNotice?.(`${why}: the next run will take as long as this one.`);
+    });
     await catalogue.remember(file, infoOf(analysis), { identity, of: outlineOf(analysis) });
     return { result: analysis, cached: false };
   };

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { analyseFiles, type CrateOptions } from '../../src/crate/crate.js';
-import type { CrateSteps } from '../../src/crate/steps.js';
+import { openSteps, type CrateSteps } from '../../src/crate/steps.js';
 import { defaultWorkers } from '../../src/crate/workers.js';
 import { analysisIdentity } from '../../src/track/index.js';
 import { BarwiseError } from '../../src/units/index.js';
@@ -81,6 +81,25 @@ describe('analyseCrate', () => {
     expect(shares).toEqual([...shares].sort((a, b) => a - b));
     expect(shares.at(-1)).toBe(1);
     expect(done).toEqual([1, 2, 3]);
+  });
+
+  it('takes a file that disappears after it was found for a failure, and goes on', async () => {
+    const gone = join(root, 'gone.wav');
+    const steps = openSteps(1);
+    const { tracks, failures } = await analyseFiles({ files: [gone], failures: [], notices: [] }, {}, steps);
+    await steps.close();
+    expect([tracks, failures.map((f) => f.code)]).toEqual([[], ['file-missing']]);
+    expect(failures[0].message).toMatch(/gone\.wav does not exist/);
+  });
+
+  it('says once that finished analyses cannot be kept, and goes on', async () => {
+    writeFileSync(join(root, '.barwise'), 'a file where the folder should be');
+    const { tracks, notices } = await run(['a', 'b'], countingSteps().steps);
+    expect(tracks).toHaveLength(2);
+    expect(notices).toHaveLength(1);
+    expect(notices[0]).toMatch(
+      /^Finished analyses cannot be kept in .*\.barwise \(.+\): the next run will take as long/,
+    );
   });
 
   it('stops when it is told to, and keeps what was finished', async () => {
