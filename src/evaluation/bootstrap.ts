@@ -1,12 +1,19 @@
 import type { Fraction } from '../units/index.js';
 import { quantile } from './timing.js';
 
-/** A mean with the interval that holds it in `level` of the resamplings. */
+/** A statistic with the interval that holds it in `level` of the resamplings. */
 export interface Interval {
+  /** The mean, or the quantile that was asked for, of the values themselves. */
   readonly mean: number;
   readonly low: number;
   readonly high: number;
   readonly count: number;
+}
+
+export interface BootstrapOptions {
+  readonly level?: Fraction;
+  readonly resamples?: number;
+  readonly seed?: number;
 }
 
 /**
@@ -15,21 +22,39 @@ export interface Interval {
  *
  * @throws RangeError for no values
  */
-export function bootstrapMean(
+export function bootstrapMean(values: readonly number[], options: BootstrapOptions = {}): Interval {
+  return bootstrap(values, (sample) => sample.reduce((a, b) => a + b, 0) / sample.length, options);
+}
+
+/**
+ * Percentile bootstrap of a quantile (0.5 is the median), by linear interpolation.
+ *
+ * @throws RangeError for no values
+ */
+export function bootstrapQuantile(values: readonly number[], q: Fraction, options: BootstrapOptions = {}): Interval {
+  return bootstrap(
+    values,
+    (sample) =>
+      quantile(
+        [...sample].sort((a, b) => a - b),
+        q,
+      ),
+    options,
+  );
+}
+
+function bootstrap(
   values: readonly number[],
-  { level = 0.95, resamples = 2000, seed = 1 }: { level?: Fraction; resamples?: number; seed?: number } = {},
+  statistic: (sample: readonly number[]) => number,
+  { level = 0.95, resamples = 2000, seed = 1 }: BootstrapOptions,
 ): Interval {
-  if (values.length === 0) throw new RangeError('A mean needs at least one value.');
+  if (values.length === 0) throw new RangeError('An interval needs at least one value.');
   const random = generator(seed);
-  const means: number[] = [];
-  for (let r = 0; r < resamples; r++) {
-    let sum = 0;
-    for (let i = 0; i < values.length; i++) sum += values[Math.floor(random() * values.length)];
-    means.push(sum / values.length);
-  }
-  means.sort((a, b) => a - b);
-  const mean = values.reduce((a, b) => a + b, 0) / values.length;
-  return { mean, low: quantile(means, (1 - level) / 2), high: quantile(means, (1 + level) / 2), count: values.length };
+  const found = Array.from({ length: resamples }, () =>
+    statistic(values.map(() => values[Math.floor(random() * values.length)])),
+  ).sort((a, b) => a - b);
+  const ends = [(1 - level) / 2, (1 + level) / 2].map((q) => quantile(found, q));
+  return { mean: statistic(values), low: ends[0], high: ends[1], count: values.length };
 }
 
 /** Numbers in [0, 1) by a 32-bit xorshift generator (Marsaglia, "Xorshift RNGs", 2003). */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { MODES, PITCH_CLASSES } from '../units/index.js';
 import type { NamedKey } from './key.js';
-import { groupStartsOf, type Truth } from './truth.js';
+import { groupsOf, type Truth } from './truth.js';
 
 /** The truth files of the development songs (see tests/corpus/build); what is not listed is not needed here. */
 const schema = z.object({
@@ -24,6 +24,10 @@ const schema = z.object({
 export function readTruth(json: unknown): Truth {
   const t = schema.parse(json);
   const sections = t.sections ?? [];
+  const groups = groupsOf(
+    t.downbeats,
+    sections.map((s) => s.start),
+  );
   return {
     id: t.id,
     group: t.group,
@@ -33,10 +37,8 @@ export function readTruth(json: unknown): Truth {
     duration: t.duration_s,
     beats: t.beats,
     downbeats: t.downbeats,
-    groupStarts: groupStartsOf(
-      t.downbeats,
-      sections.map((s) => s.start),
-    ),
+    groupStarts: groups.starts,
+    groupsUnknown: groups.unknown,
     phraseStarts: [],
     sections,
     key: keyOf(t.key_of_notes),

@@ -2,8 +2,9 @@ export { beatScore, BEAT_WINDOW, cemgil, median, pScore, TRIM, trimBeats } from 
 export { continuity, type Continuity } from './continuity.js';
 export { informationGain } from './information-gain.js';
 export { beatTiming, quantile, type BeatTiming } from './timing.js';
-export { eventScore, fScore, matchEvents, type FScore } from './matching.js';
+export { eventScore, fScore, matchEvents, nearestTime, type FScore } from './matching.js';
 export { metricalVariations } from './variations.js';
+export { steadyTempo } from './steady.js';
 export { tempoScore, type TempoScore } from './tempo.js';
 export { keyScore, type NamedKey } from './key.js';
 export {
@@ -14,8 +15,8 @@ export {
   spanning,
   type LabelledInterval,
 } from './segments.js';
-export { bootstrapMean, generator, type Interval } from './bootstrap.js';
-export { cutTruth, groupStartsOf, type Truth } from './truth.js';
+export { bootstrapMean, bootstrapQuantile, generator, type BootstrapOptions, type Interval } from './bootstrap.js';
+export { cutTruth, groupsOf, type Groups, type Stretch, type Truth } from './truth.js';
 export { readTruth } from './corpus-truth.js';
 export { readArrangementTruth } from './arrangement-truth.js';
 export { estimateOfAnalysis, estimateOfBeats, estimateOfForm, type Estimate } from './estimate.js';

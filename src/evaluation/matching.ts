@@ -52,3 +52,8 @@ export function nearest(sorted: readonly Seconds[], time: Seconds): number {
   }
   return low > 0 && time - sorted[low - 1] <= sorted[low] - time ? low - 1 : low;
 }
+
+/** The time of a sorted, non-empty list that is nearest to a time. */
+export function nearestTime(sorted: readonly Seconds[], time: Seconds): Seconds {
+  return sorted[nearest(sorted, time)];
+}

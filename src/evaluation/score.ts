@@ -1,10 +1,12 @@
-import { beatScore, cemgil, pScore, TRIM, trimBeats } from './beats.js';
+import type { Seconds } from '../units/index.js';
+import { beatScore, cemgil, median, pScore, TRIM, trimBeats } from './beats.js';
 import { continuity } from './continuity.js';
 import type { Estimate } from './estimate.js';
 import { informationGain } from './information-gain.js';
 import { keyScore } from './key.js';
 import { eventScore } from './matching.js';
 import { boundaries, boundaryScore, pairwiseScore, spanning } from './segments.js';
+import { steadyTempo } from './steady.js';
 import { tempoScore } from './tempo.js';
 import { beatTiming } from './timing.js';
 import type { Truth } from './truth.js';
@@ -14,6 +16,7 @@ export const MEASURES = [
   'tempo1',
   'tempo2',
   'tempoErrorPercent',
+  'tempoErrorBpm',
   'beatF',
   'pScore',
   'cemgil',
@@ -26,6 +29,7 @@ export const MEASURES = [
   'beat95Ms',
   'beatBiasMs',
   'beatsMatched',
+  'lastBeatMs',
   'downbeatF',
   'groupF',
   'phraseF',
@@ -43,15 +47,18 @@ export type Measure = (typeof MEASURES)[number];
 export type Scores = Readonly<Record<Measure, number | null>>;
 
 /**
- * All scores of one track. Beats and downbeats are judged from 5 s on (±70 ms), group and phrase starts within half a
- * beat; boundaries without the first and the last, which every track has for nothing.
+ * All scores of one track. Beats and downbeats are judged within ±70 ms, group and phrase starts within half a beat;
+ * boundaries without the first and the last, which every track has for nothing.
+ *
+ * @param from beats and downbeats before this are not judged: 5 s as in mir_eval, 0 for the whole track
  */
-export function scoreTrack(truth: Truth, estimate: Estimate): Scores {
-  const reference = trimBeats(truth.beats);
-  const beats = trimBeats(estimate.beats);
+export function scoreTrack(truth: Truth, estimate: Estimate, { from = TRIM }: { from?: Seconds } = {}): Scores {
+  const reference = trimBeats(truth.beats, from);
+  const beats = trimBeats(estimate.beats, from);
   const levels = continuity(reference, beats);
   const gaussian = cemgil(reference, beats).score;
   const timing = beatTiming(reference, beats);
+  const half = halfBeat(truth);
   const ms = (seconds: number | null) => (seconds === null ? null : seconds * 1000);
   return {
     ...tempoMeasures(truth, estimate),
@@ -64,33 +71,53 @@ export function scoreTrack(truth: Truth, estimate: Estimate): Scores {
     beat95Ms: ms(timing.percentile95),
     beatBiasMs: ms(timing.bias),
     beatsMatched: timing.matched,
+    lastBeatMs: ms(timing.last),
     downbeatF: eventF(
-      trimBeats(truth.downbeats, TRIM),
-      estimate.downbeats && trimBeats(estimate.downbeats, TRIM),
+      trimBeats(truth.downbeats, from),
+      estimate.downbeats && trimBeats(estimate.downbeats, from),
       0.07,
     ),
-    groupF: eventF(truth.groupStarts, estimate.groupStarts, 30 / truth.bpm),
-    phraseF: eventF(truth.phraseStarts, estimate.phraseStarts, 30 / truth.bpm),
-    ...sectionMeasures(truth, estimate),
+    groupF: groupF(truth, estimate, half),
+    phraseF: half === null ? null : eventF(truth.phraseStarts, estimate.phraseStarts, half),
+    ...sectionMeasures(truth, estimate, half),
     key: truth.key && estimate.key !== undefined ? keyScore(truth.key, estimate.key) : null,
   };
 }
 
-function tempoMeasures(truth: Truth, { bpm }: Estimate): Pick<Scores, 'tempo1' | 'tempo2' | 'tempoErrorPercent'> {
-  if (bpm === null) return { tempo1: 0, tempo2: 0, tempoErrorPercent: null };
+type TempoMeasures = Pick<Scores, 'tempo1' | 'tempo2' | 'tempoErrorPercent' | 'tempoErrorBpm'>;
+
+/** The error in BPM is judged where the level is right and the true beats have one tempo. */
+function tempoMeasures(truth: Truth, { bpm }: Estimate): TempoMeasures {
+  if (truth.bpm === null) return { tempo1: null, tempo2: null, tempoErrorPercent: null, tempoErrorBpm: null };
+  if (bpm === null) return { tempo1: 0, tempo2: 0, tempoErrorPercent: null, tempoErrorBpm: null };
   const { accuracy1, accuracy2, error } = tempoScore(truth.bpm, bpm);
+  const steady = accuracy1 ? steadyTempo(truth.beats) : null;
   return {
     tempo1: Number(accuracy1),
     tempo2: Number(accuracy2),
     tempoErrorPercent: error === null ? null : error * 100,
+    tempoErrorBpm: steady === null ? null : Math.abs(bpm - steady),
   };
+}
+
+/** Group starts within half a beat; where the truth does not know them, neither side is judged. */
+function groupF(truth: Truth, estimate: Estimate, window: Seconds | null): number | null {
+  if (estimate.groupStarts === null || window === null) return null;
+  const known = estimate.groupStarts.filter((t) => !truth.groupsUnknown.some((u) => t > u.start && t < u.end));
+  return eventF(truth.groupStarts, known, window);
 }
 
 function eventF(reference: readonly number[], estimate: readonly number[] | null, window: number): number | null {
   return reference.length === 0 || estimate === null ? null : eventScore(reference, estimate, window).f;
 }
 
-function sectionMeasures(truth: Truth, { sections }: Estimate) {
+/** Half a true beat; null where neither tempo nor beats are known. */
+function halfBeat({ bpm, beats }: Truth): Seconds | null {
+  if (bpm !== null) return 30 / bpm;
+  return beats.length < 2 ? null : median(beats.slice(1).map((b, i) => b - beats[i])) / 2;
+}
+
+function sectionMeasures(truth: Truth, { sections }: Estimate, half: Seconds | null) {
   const inner = boundaries(truth.sections, true);
   if (inner.length === 0 || sections === null) {
     return {
@@ -103,13 +130,13 @@ function sectionMeasures(truth: Truth, { sections }: Estimate) {
     };
   }
   const found = boundaries(sections, true);
-  const beat = 60 / truth.bpm;
   const hit = (window: number) => boundaryScore(inner, found, window).f;
+  const beats = (count: number) => (half === null ? null : hit(2 * half * count));
   const end = truth.sections[truth.sections.length - 1].end;
   return {
-    boundaryHalfBeatF: hit(beat / 2),
-    boundaryBeatF: hit(beat),
-    boundaryBarF: hit(beat * truth.beatsPerBar),
+    boundaryHalfBeatF: beats(0.5),
+    boundaryBeatF: beats(1),
+    boundaryBarF: beats(truth.beatsPerBar),
     boundary05F: hit(0.5),
     boundary3F: hit(3),
     pairwiseF: pairwiseScore(spanning(truth.sections, end), spanning(sections, end)).f,

@@ -1,6 +1,6 @@
 import type { Fraction, Seconds } from '../units/index.js';
 import { BEAT_WINDOW, median } from './beats.js';
-import { matchEvents } from './matching.js';
+import { matchEvents, nearest } from './matching.js';
 
 /** How exact the beats are that were found at all. */
 export interface BeatTiming {
@@ -11,19 +11,38 @@ export interface BeatTiming {
   readonly bias: Seconds | null;
   /** Share of the reference beats that were found within ±70 ms. */
   readonly matched: Fraction;
+  /** Absolute error of the last beat that either list can be judged by; null when it is more than half a beat off. */
+  readonly last: Seconds | null;
 }
 
 /** Timing errors over the beats matched within ±70 ms; trim both lists first. */
 export function beatTiming(reference: readonly Seconds[], estimate: readonly Seconds[]): BeatTiming {
   const errors = matchEvents(reference, estimate, BEAT_WINDOW).map(([r, e]) => estimate[e] - reference[r]);
-  if (errors.length === 0) return { medianError: null, percentile95: null, bias: null, matched: 0 };
+  const last = lastError(reference, estimate);
+  if (errors.length === 0) return { medianError: null, percentile95: null, bias: null, matched: 0, last };
   const absolute = errors.map(Math.abs).sort((a, b) => a - b);
   return {
     medianError: median(absolute),
     percentile95: quantile(absolute, 0.95),
     bias: errors.reduce((a, b) => a + b, 0) / errors.length,
     matched: errors.length / reference.length,
+    last,
   };
+}
+
+/**
+ * How far the two lists have drifted apart at the end: the last beat of the list that ends earlier against the nearest
+ * of the other.
+ */
+function lastError(reference: readonly Seconds[], estimate: readonly Seconds[]): Seconds | null {
+  if (reference.length < 2 || estimate.length === 0) return null;
+  const end = reference[reference.length - 1];
+  const half = (end - reference[reference.length - 2]) / 2;
+  const shorter = estimate[estimate.length - 1] < end - half ? estimate : reference;
+  const longer = shorter === estimate ? reference : estimate;
+  const last = shorter[shorter.length - 1];
+  const error = Math.abs(longer[nearest(longer, last)] - last);
+  return error <= half ? error : null;
 }
 
 /** Quantile of sorted values by linear interpolation (type 7, as in numpy). */

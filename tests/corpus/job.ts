@@ -1,4 +1,5 @@
 import type { Hits, Scores } from '../../src/evaluation/index.js';
+import type { FoldWeights } from './held-out/weights.js';
 
 /** Which stages are run: the whole pipeline on the file, or the grid (and form) on the front end alone. */
 export type Stages = 'all' | 'grid' | 'grid,form';
@@ -13,13 +14,15 @@ export type Job =
       readonly cutSeed: number | null;
       readonly stages: Stages;
       readonly references: boolean;
+      /** Weights that have not seen the song, in place of the shipped ones. */
+      readonly weights?: FoldWeights;
     }
   | { readonly kind: 'arrangement'; readonly seed: number }
   | { readonly kind: 'demo'; readonly index: number };
 
 /** A judgement, how sure it was, and whether it was right. */
 export interface Judgement {
-  readonly of: 'tempo' | 'beat phase' | 'downbeat' | 'key';
+  readonly of: 'tempo' | 'beat phase' | 'downbeat' | 'key' | 'phrase' | 'section';
   readonly confidence: number;
   readonly right: boolean;
 }
@@ -33,6 +36,10 @@ export interface Outcome {
   readonly cut: number;
   /** Scores by who said it: `barwise` and the references. */
   readonly scores: Readonly<Record<string, Scores>>;
+  /** The same, judged from the first second on and not from the fifth. */
+  readonly fromStart?: Readonly<Record<string, Scores>>;
+  /** What of the grid is wrong, in words. */
+  readonly wrong?: string;
   readonly judgements: readonly Judgement[];
   readonly irregularities: Hits | null;
   readonly layers: Hits | null;

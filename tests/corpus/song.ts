@@ -15,7 +15,10 @@ import {
 import { findForm } from '../../src/form/index.js';
 import { findGrid } from '../../src/rhythm/index.js';
 import { analyseTrack, type TrackAnalysis } from '../../src/track/index.js';
-import type { Job, Judgement, Outcome } from './job.js';
+import { formJudgements, judgements, type Confidences, type SaidSpans } from './judgements.js';
+import type { Job, Outcome } from './job.js';
+import { useWeights } from './held-out/weights.js';
+import { whatIsWrong } from './held-out/wrong.js';
 import { referenceEstimates } from './references.js';
 import { cachedFrontEnd, cutFrontEnd, cutPoint, readWav16 } from './song-front-ends.js';
 
@@ -26,17 +29,21 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
   const whole = readTruth(JSON.parse(readFileSync(join(job.folder, 'truth', `${job.id}.json`), 'utf8')));
   const cut = job.cutSeed === null ? 0 : cutPoint(job.id, job.cutSeed, whole.duration);
   const truth = cut > 0 ? cutTruth(whole, cut) : whole;
+  useWeights(job.weights ?? null);
   const before = process.cpuUsage();
   const said = job.stages === 'all' ? await fromFile(job, cut) : fromFrontEnd(job, cut);
   const used = process.cpuUsage(before);
-  const ours = scoreTrack(truth, said.estimate);
+  const estimates = { barwise: said.estimate, ...(job.references ? await references(job, cut) : {}) };
+  const scores = scoreAll(truth, estimates);
   return {
     id: job.id,
     group: truth.group,
     maker: truth.maker,
     cut,
-    scores: { barwise: ours, ...(job.references ? await references(job, cut, truth) : {}) },
-    judgements: judgements(said.confidences, ours, truth),
+    scores,
+    fromStart: scoreAll(truth, estimates, 0),
+    wrong: whatIsWrong(truth, said.estimate),
+    judgements: [...judgements(said.confidences, scores.barwise, truth), ...formJudgements(said.spans, truth)],
     irregularities: null,
     layers: null,
     note: said.note,
@@ -45,13 +52,15 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
   };
 }
 
+function scoreAll(truth: Truth, estimates: Readonly<Record<string, Estimate>>, from?: number): Record<string, Scores> {
+  const options = from === undefined ? {} : { from };
+  return Object.fromEntries(Object.entries(estimates).map(([name, e]) => [name, scoreTrack(truth, e, options)]));
+}
+
 interface Said {
   readonly estimate: Estimate;
-  readonly confidences: {
-    readonly tempo: number | null;
-    readonly beatPhase: number | null;
-    readonly downbeat: number | null;
-  };
+  readonly confidences: Confidences;
+  readonly spans: SaidSpans | null;
   readonly note: string;
 }
 
@@ -61,6 +70,7 @@ async function fromFile(job: SongJob, cut: number): Promise<Said> {
     return {
       estimate: estimateOfAnalysis(a),
       confidences: confidencesOf(a),
+      spans: a,
       note: a.irregularities.map((i) => `${i.kind}@${i.bar}`).join(' '),
     };
   });
@@ -78,31 +88,17 @@ function fromFrontEnd(job: SongJob, cut: number): Said {
       beatPhase: grid.beatPhase.confidence,
       downbeat: grid.downbeat.confidence,
     },
+    spans: form,
     note: (form ?? grid).irregularities.map((i) => `${i.kind}@${i.bar}`).join(' '),
   };
 }
 
-export function confidencesOf(a: TrackAnalysis): Said['confidences'] {
+export function confidencesOf(a: TrackAnalysis): Confidences {
   return { tempo: a.tempo.confidence, beatPhase: a.beatPhase.confidence, downbeat: a.downbeat.confidence };
 }
 
-/** F above which a phase counts as right: between it and the wrong phase lies nothing but broken grids. */
-const RIGHT = 0.8;
-
-/** Phases are only judged where what they rest on is right. */
-export function judgements(c: Said['confidences'], scores: Scores, truth: Truth): Judgement[] {
-  const all: Judgement[] = [];
-  if (c.tempo !== null) all.push({ of: 'tempo', confidence: c.tempo, right: scores.tempo1 === 1 });
-  if (c.beatPhase !== null && scores.tempo1 === 1)
-    all.push({ of: 'beat phase', confidence: c.beatPhase, right: (scores.beatF ?? 0) > RIGHT });
-  if (c.downbeat !== null && (scores.beatF ?? 0) > RIGHT && truth.downbeats.length > 0) {
-    all.push({ of: 'downbeat', confidence: c.downbeat, right: (scores.downbeatF ?? 0) > RIGHT });
-  }
-  return all;
-}
-
-/** Scores of the reference libraries, kept beside the songs because they take longer than ours. */
-async function references(job: SongJob, cut: number, truth: Truth): Promise<Record<string, Scores>> {
+/** What the reference libraries say, kept beside the songs because they take longer than ours. */
+async function references(job: SongJob, cut: number): Promise<Record<string, Estimate>> {
   const folder = join(job.folder, 'references');
   mkdirSync(folder, { recursive: true });
   const cache = join(folder, `${job.id}.${cut.toFixed(2)}.json`);
@@ -110,8 +106,7 @@ async function references(job: SongJob, cut: number, truth: Truth): Promise<Reco
     const estimates = await withWav(job, cut, (file, left, right) => referenceEstimates(file, left.map((l, i) => (l + right[i]) / 2))); // prettier-ignore
     writeFileSync(cache, JSON.stringify(estimates));
   }
-  const estimates = JSON.parse(readFileSync(cache, 'utf8')) as Record<string, Estimate>;
-  return Object.fromEntries(Object.entries(estimates).map(([name, e]) => [name, scoreTrack(truth, e)]));
+  return JSON.parse(readFileSync(cache, 'utf8')) as Record<string, Estimate>;
 }
 
 /** The file itself, or a shorter copy that is gone afterwards. */

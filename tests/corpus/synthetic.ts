@@ -12,7 +12,8 @@ import {
 } from '../../src/evaluation/index.js';
 import { analyseTrack } from '../../src/track/index.js';
 import type { Job, Outcome } from './job.js';
-import { confidencesOf, judgements } from './song.js';
+import { judgements } from './judgements.js';
+import { confidencesOf } from './song.js';
 
 type SyntheticJob = Exclude<Job, { kind: 'song' }>;
 

@@ -9,6 +9,7 @@ import {
   matchEvents,
   metricalVariations,
   pScore,
+  steadyTempo,
   trimBeats,
 } from '../../src/evaluation/index.js';
 
@@ -110,6 +111,26 @@ describe('beat timing', () => {
     expect(t.matched).toBe(0.5);
     expect(t.medianError).toBeCloseTo(0, 9);
     expect(beatTiming(even(4), [100]).medianError).toBeNull();
+  });
+
+  it('tells how far a grid has run off at its end', () => {
+    const fast = even(400).map((t) => t * 1.0001);
+    expect(beatTiming(even(400), fast).last).toBeCloseTo(0.0001 * even(400)[399], 9);
+    // a grid that ends earlier is judged at its own last beat, one on the off-beats not at all
+    expect(beatTiming(even(400), fast.slice(0, 200)).last).toBeCloseTo(0.0001 * even(400)[199], 9);
+    expect(beatTiming(even(40), even(40).map((t) => t + 0.24)).last).toBeCloseTo(0.24, 9); // prettier-ignore
+  });
+});
+
+describe('the one tempo of true beats', () => {
+  it('is the slope of the line they lie on, to better than a thousandth of a BPM under rounding to a millisecond', () => {
+    const beats = even(400, 60 / 127.3).map((t) => Math.round(t * 1000) / 1000);
+    expect(Math.abs(steadyTempo(beats)! - 127.3)).toBeLessThan(0.001);
+  });
+
+  it('is not there when the tempo changes, or for a handful of beats', () => {
+    expect(steadyTempo([...even(100), ...even(100, 0.52).map((t) => t + 50)])).toBeNull();
+    expect(steadyTempo(even(10))).toBeNull();
   });
 });
 

@@ -3,7 +3,7 @@ import {
   bootstrapMean,
   cutTruth,
   estimateOfBeats,
-  groupStartsOf,
+  groupsOf,
   readTruth,
   scoreTrack,
   type Estimate,
@@ -37,16 +37,29 @@ function perfect(truth: ReturnType<typeof readTruth>): Estimate {
 }
 
 describe('the truth of a song', () => {
-  it('counts groups of four bars afresh from every section', () => {
-    const groups = readTruth(song()).groupStarts;
-    // 8 bars: 2 groups; 16: 4; 10: 3, the last of two bars; 6: 2
-    expect(groups).toHaveLength(2 + 4 + 3 + 2);
-    expect(groups.slice(6, 9)).toEqual([48, 56, 64]);
-    expect(groups[9]).toBe(68);
+  it('counts groups of four bars from every section, and knows none where the next one is off that count', () => {
+    const { groupStarts, groupsUnknown } = readTruth(song());
+    // 8 bars: 2 groups; 16: 4; 10: only the first is sure, for the next section falls off its count; 6: 2
+    expect(groupStarts).toEqual([0, 8, 16, 24, 32, 40, 48, 68, 76]);
+    expect(groupsUnknown).toEqual([{ start: 49, end: 67 }]);
   });
 
   it('does not know the groups of a song with one section', () => {
-    expect(groupStartsOf([0, 2, 4, 6], [0])).toEqual([]);
+    expect(groupsOf([0, 2, 4, 6], [0])).toEqual({ starts: [], unknown: [] });
+  });
+
+  it('does not judge groups where it does not know them', () => {
+    const truth = readTruth(song());
+    const inside = scoreTrack(truth, {
+      ...perfect(truth),
+      groupStarts: [...truth.groupStarts, 56, 64].sort((a, b) => a - b),
+    });
+    expect(inside.groupF).toBe(1);
+    const outside = scoreTrack(truth, {
+      ...perfect(truth),
+      groupStarts: [...truth.groupStarts, 4].sort((a, b) => a - b),
+    });
+    expect(outside.groupF).toBeLessThan(1);
   });
 
   it('reads the beats of a bar from the beats between downbeats', () => {

@@ -1,0 +1,126 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { fillBetween } from './docs.js';
+import { logLook } from './held-out/looks.js';
+import { formFolds } from './held-out/form-folds.js';
+import { gridFolds, type Fold } from './held-out/grid-folds.js';
+import type { Pair } from './held-out/figures.js';
+import { biasTable, failureTable, figureTable, inGroup, type Run } from './held-out/tables.js';
+import type { FoldWeights } from './held-out/weights.js';
+import type { Job, Outcome } from './job.js';
+import { runJobs } from './pool.js';
+import { makerOf, songIds } from './song-front-ends.js';
+import { arrangementExamples, songExamples } from './train-examples.js';
+import { isLocked } from './train-folds.js';
+
+const USAGE = `npx tsx tests/corpus/held-out.ts FOLDER [options]
+  Scores every development song in FOLDER (made by tests/corpus/build), whole and cut at the start, by weights that were
+  fitted without its maker, and by weights that were fitted without its source; the worse figure of each song counts.
+  --grid              tempo, beats and bars only: faster
+  --songs A,B         only ids that contain one of these
+  --locked "REASON"   the locked makers too; the look is logged in docs/accuracy.md
+  --arrangements N    drawn arrangements to fit the grid on (default 40)
+  --form-arrangements N   of each kind to fit the form on (default 90; rendered once, which takes a while)
+  --processes N       at once (default 2)
+  --json FILE         every outcome as JSON
+  --from FILE         outcomes of an earlier --json
+  --docs              write the tables of docs/accuracy.md`;
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    grid: { type: 'boolean', default: false },
+    songs: { type: 'string' },
+    locked: { type: 'string' },
+    arrangements: { type: 'string', default: '40' },
+    'form-arrangements': { type: 'string', default: '90' },
+    processes: { type: 'string', default: '2' },
+    json: { type: 'string' },
+    from: { type: 'string' },
+    docs: { type: 'boolean', default: false },
+  },
+});
+const DOCS = new URL('../../docs/accuracy.md', import.meta.url);
+const FOLDS: readonly Fold[] = ['maker', 'source'];
+type Outcomes = Record<Fold, Outcome[]>;
+
+if (positionals.length !== 1) {
+  console.error(USAGE);
+  process.exitCode = 2;
+} else {
+  await main(positionals[0]);
+}
+
+async function main(folder: string): Promise<void> {
+  const outcomes = values.from ? (JSON.parse(readFileSync(values.from, 'utf8')) as Outcomes) : await analyseAll(folder);
+  if (values.json) writeFileSync(values.json, JSON.stringify(outcomes));
+  if (values.locked !== undefined && !values.from) logLook(DOCS, values.locked);
+  const run: Run = { maker: pairs(outcomes.maker), source: pairs(outcomes.source) };
+  const text = document(run);
+  console.log(text);
+  if (values.docs) fillBetween(DOCS, 'held-out', text);
+}
+
+async function analyseAll(folder: string): Promise<Outcomes> {
+  const say = (what: string) => process.stderr.write(`${what}\n`);
+  const cache = join(folder, 'front-ends');
+  const wanted = values.songs?.split(',');
+  const ids = songIds(folder).filter(
+    (id) =>
+      (!wanted || wanted.some((w) => id.includes(w))) && (values.locked !== undefined || !isLocked(makerOf(id).maker)),
+  );
+  say('Fitting the folds of the grid.');
+  const songs = songExamples(folder, cache);
+  const arranged = arrangementExamples(Number(values.arrangements), cache);
+  const grid = { maker: gridFolds(songs, arranged, 'maker'), source: gridFolds(songs, arranged, 'source') };
+  if (!values.grid) say('Fitting the folds of the form.');
+  const form = values.grid ? () => ({}) : formFolds(folder, cache, Number(values['form-arrangements']));
+  const weightsOf = (by: Fold, id: string): FoldWeights => {
+    const fold = makerOf(id)[by];
+    return { ...grid[by](fold), ...form(by, fold) };
+  };
+  const common = { kind: 'song', folder, stages: values.grid ? 'grid' : 'grid,form', references: true } as const;
+  const jobs = FOLDS.flatMap((by) =>
+    ids.flatMap((id) =>
+      [null, 1].map((cutSeed) => ({ by, job: { ...common, id, cutSeed, weights: weightsOf(by, id) } })),
+    ),
+  );
+  say(`Analysing ${ids.length} songs, whole and cut, under both kinds of folds.`);
+  const replies = await runJobs(
+    jobs.map(({ job }): Job => job),
+    Number(values.processes),
+    (r) => {
+      if (!r.ok) say(`${r.id}: ${r.message}`);
+    },
+  );
+  const of = (by: Fold) => replies.flatMap((r, i) => (r.ok && jobs[i].by === by ? [r.outcome] : []));
+  return { maker: of('maker'), source: of('source') };
+}
+
+/** Whole songs with their cut copies. */
+function pairs(outcomes: readonly Outcome[]): Pair[] {
+  return outcomes
+    .filter((o) => o.cut === 0)
+    .flatMap((whole) => {
+      const cut = outcomes.find((o) => o.id === whole.id && o.cut > 0);
+      return cut ? [{ whole, cut }] : [];
+    });
+}
+
+function document(run: Run): string {
+  const locked = run.maker.filter((p) => isLocked(makerOf(p.whole.id).maker)).length;
+  const seen = locked === 0 ? 'without the locked makers' : `${locked} of them by locked makers`;
+  const date = new Date().toISOString().slice(0, 10);
+  return [
+    `${run.maker.length} songs, ${seen}, ${date}; \`npx tsx tests/corpus/held-out.ts FOLDER${values.grid ? ' --grid' : ''}${locked > 0 ? ' --locked REASON' : ''} --docs\`.`,
+    `### Dance music, ${inGroup(run.maker, 'dance').length} songs`,
+    figureTable(run, 'dance'),
+    `### Other music, ${inGroup(run.maker, 'other').length} songs`,
+    figureTable(run, 'other'),
+    '### What fails, and why',
+    failureTable(run),
+    '### Timing by source of the songs (whole songs, maker held out)',
+    biasTable(run.maker),
+  ].join('\n\n');
+}

@@ -1,0 +1,38 @@
+import { cachedArranged } from '../../form/training/cached.js';
+import { fitBoundaries, fitLayers, judged, type JudgedTrack } from '../../form/training/fit.js';
+import { arrangedTracks, songTracks, type LearningTrack } from '../../form/training/tracks.js';
+import { makerOf } from '../song-front-ends.js';
+import { isLocked } from '../train-folds.js';
+import type { Fold } from './grid-folds.js';
+import type { FoldWeights } from './weights.js';
+
+/** Makers are held out a few at a time. */
+const FOLDS = 5;
+
+/**
+ * Weights of layers and boundaries for songs of a fold, fitted without it and without the locked makers. What sections do
+ * and pick-ups are learned from arrangements alone and stay as they are.
+ *
+ * @param count arrangements of each kind to learn from; rendered once and kept in the folder of front ends
+ */
+export function formFolds(corpus: string, cache: string, count: number): (by: Fold, fold: string) => FoldWeights {
+  const songs = [...songTracks(corpus, cache)].filter((t) => !isLocked(t.fold));
+  const tracks = [...arrangedTracks(count, cachedArranged(cache)), ...songs];
+  const makers = [...new Set(tracks.map((t) => t.fold))].sort();
+  const fifthOf = (maker: string) => makers.indexOf(maker) % FOLDS;
+  const fifths = Array.from({ length: FOLDS }, (_, f) => fitLayers(tracks.filter((t) => fifthOf(t.fold) !== f)));
+  const held = tracks.map((t) => judged(t, fifths[fifthOf(t.fold)]));
+  const cached = new Map<string, FoldWeights>();
+  return (by, fold) => {
+    const key = by === 'maker' ? `fifth ${fifthOf(fold)}` : fold;
+    const kept = (t: LearningTrack) =>
+      t.kind === 'arranged' || (by === 'maker' ? fifthOf(t.fold) !== fifthOf(fold) : makerOf(t.id).source !== fold);
+    const weights = cached.get(key) ?? fit(tracks.filter(kept), held.filter(kept));
+    cached.set(key, weights);
+    return weights;
+  };
+}
+
+function fit(tracks: readonly LearningTrack[], held: readonly JudgedTrack[]): FoldWeights {
+  return { layers: fitLayers(tracks), boundaries: fitBoundaries(held) };
+}

@@ -1,0 +1,95 @@
+import type { Interval } from '../../../src/evaluation/index.js';
+import { markdown } from '../tables.js';
+import type { Fold } from './grid-folds.js';
+import { FIGURES, over, verdict, worse, type Figure, type Pair, type Part } from './figures.js';
+
+/** All songs under the weights of one kind of fold. */
+export type Run = Readonly<Record<Fold, readonly Pair[]>>;
+export type Group = 'dance' | 'other';
+
+/** Songs of a group: everything that is no dance music is other music, odd metres included. */
+export function inGroup(pairs: readonly Pair[], group: Group): Pair[] {
+  return pairs.filter((p) => (p.whole.group === 'dance') === (group === 'dance'));
+}
+
+/** The figures of a group of songs against floor and goal, with the references beside. */
+export function figureTable(run: Run, group: Group): string {
+  const systems = Object.keys(run.maker[0]?.whole.scores ?? {}).filter((s) => s !== 'barwise');
+  const head = ['worse of whole and cut', 'floor', 'goal', 'maker held out', 'reached', 'from 0 s', 'source held out', ...systems]; // prettier-ignore
+  const rows = FIGURES.flatMap((figure) => {
+    const say = (pairs: readonly Pair[], system = 'barwise', part: Part = 'scores') =>
+      over(
+        figure,
+        inGroup(pairs, group).map((p) => worse(p, system, figure, part)),
+      );
+    const main = say(run.maker);
+    if (main === null) return [];
+    const [floor, goal] = figure[group] ?? [];
+    return [
+      [
+        figure.name,
+        floor === undefined ? '' : `${floor}`,
+        goal === undefined ? '' : `${goal}`,
+        withInterval(main, figure),
+        verdict(main.mean, figure, group) ?? '',
+        plain(say(run.maker, 'barwise', 'fromStart'), figure),
+        withInterval(say(run.source), figure),
+        ...systems.map((s) => withInterval(say(run.maker, s), figure)),
+      ],
+    ];
+  });
+  return markdown(head, rows);
+}
+
+function withInterval(i: Interval | null, { digits }: Figure): string {
+  return i === null
+    ? '–'
+    : `${i.mean.toFixed(digits)} (${i.low.toFixed(digits)}–${i.high.toFixed(digits)}) n ${i.count}`;
+}
+
+function plain(i: Interval | null, { digits }: Figure): string {
+  return i === null ? '–' : i.mean.toFixed(digits);
+}
+
+/** A song is listed when one of these is under its limit, whole or cut. */
+const LIMITS = { tempo1: 1, beatF: 0.9, amlt: 0.9, downbeatF: 0.8 } as const;
+
+/** What goes wrong, song by song: the values of the whole song and its cut copy, and the first cause. */
+export function failureTable(run: Run): string {
+  const rows = (['maker', 'source'] as const).flatMap((by) =>
+    run[by].flatMap(({ whole, cut }) => {
+      const measures = Object.keys(LIMITS) as (keyof typeof LIMITS)[];
+      const bad = [whole, cut].some((o) => measures.some((m) => (o.scores.barwise[m] ?? 1) < LIMITS[m]));
+      if (!bad) return [];
+      const both = (m: keyof typeof LIMITS) =>
+        [whole, cut].map((o) => o.scores.barwise[m]?.toFixed(2) ?? '–').join(' / ');
+      const wrong = [whole, cut].map((o) => o.wrong || 'right, but not all of it');
+      return [[whole.id, whole.group, by, ...measures.map(both), wrong[0] === wrong[1] ? wrong[0] : wrong.join(' / ')]];
+    }),
+  );
+  rows.sort((a, b) => a[0].localeCompare(b[0]));
+  return markdown(['song (whole / cut)', 'group', 'held out', 'accuracy 1', 'beat F', 'AMLt', 'downbeat F', 'what is wrong'], rows); // prettier-ignore
+}
+
+/** Signed bias and share matched by source of the songs, over songs whose beats were found. */
+export function biasTable(pairs: readonly Pair[]): string {
+  const sources = [...new Set(pairs.map((p) => p.whole.id.split('-')[0]))].sort();
+  const rows = sources.map((source) => {
+    const songs = pairs.filter((p) => p.whole.id.startsWith(`${source}-`)).map((p) => p.whole.scores.barwise);
+    const known = songs.filter((s) => (s.beatsMatched ?? 0) > 0.5);
+    const mid = (of: (s: (typeof songs)[number]) => number | null) => {
+      const values = known.map(of).filter((v) => v !== null).sort((a, b) => a - b); // prettier-ignore
+      return values.length === 0 ? '–' : values[values.length >> 1].toFixed(1);
+    };
+    const matched = songs.reduce((a, s) => a + (s.beatsMatched ?? 0), 0) / songs.length;
+    return [
+      source,
+      `${songs.length}`,
+      matched.toFixed(3),
+      mid((s) => s.beatMedianMs),
+      mid((s) => s.beat95Ms),
+      mid((s) => s.beatBiasMs),
+    ];
+  });
+  return markdown(['source', 'songs', 'share matched', 'median ms', '95 % ms', 'bias ms'], rows);
+}

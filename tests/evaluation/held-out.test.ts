@@ -1,0 +1,111 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { afterEach, describe, expect, it } from 'vitest';
+import { estimateOfBeats, readTruth, scoreTrack } from '../../src/evaluation/index.js';
+import { BEAT_WEIGHTS } from '../../src/learned/index.js';
+import { FIGURES, over, verdict, worse } from '../corpus/held-out/figures.js';
+import { gridFolds } from '../corpus/held-out/grid-folds.js';
+import { logLook } from '../corpus/held-out/looks.js';
+import { useWeights } from '../corpus/held-out/weights.js';
+import { whatIsWrong } from '../corpus/held-out/wrong.js';
+import type { Outcome } from '../corpus/job.js';
+import type { Example } from '../corpus/train-examples.js';
+import { isLocked } from '../corpus/train-folds.js';
+
+const beats = Array.from({ length: 60 }, (_, i) => i * 0.5);
+const truth = readTruth({
+  id: 'invented-song',
+  group: 'dance',
+  bpm: 120,
+  duration_s: 30,
+  beats,
+  downbeats: beats.filter((_, i) => i % 4 === 0),
+});
+
+function outcome(cut: number, said: readonly number[]): Outcome {
+  const scores = { barwise: scoreTrack(truth, estimateOfBeats(said)) };
+  return { id: 'invented-song', group: 'dance', maker: 'invented', cut, scores, judgements: [], irregularities: null, layers: null, note: '', seconds: 1, duration: 30 }; // prettier-ignore
+}
+
+function figure(name: string) {
+  return FIGURES.find((f) => f.name === name)!;
+}
+
+describe('held-out figures', () => {
+  afterEach(() => useWeights(null));
+
+  it('take the worse of a song and its cut copy, be it a share or an error', () => {
+    const pair = { whole: outcome(0, beats.map((t) => t + 0.001)), cut: outcome(3, beats.map((t) => t + 0.004)) }; // prettier-ignore
+    expect(worse(pair, 'barwise', figure('beat error, median (ms)'))).toBeCloseTo(4, 6);
+    const half = { whole: outcome(0, beats), cut: outcome(3, beats.filter((_, i) => i % 2 === 0)) }; // prettier-ignore
+    expect(worse(half, 'barwise', figure('beat F'))).toBeCloseTo(2 / 3, 1);
+    expect(worse(half, 'barwise', figure('downbeat F'))).toBeNull();
+  });
+
+  it('put songs together as means, quantiles or shares within a limit', () => {
+    expect(over(figure('beat F'), [1, 0.5, null])?.mean).toBe(0.75);
+    expect(over(figure('tempo error, median (BPM)'), [1, 2, 9])?.mean).toBe(2);
+    expect(over(figure('last beat within 10 ms'), [3, 10, 11, 40])?.mean).toBe(0.5);
+    expect(over(figure('beat F'), [null])).toBeNull();
+  });
+
+  it('say which mark is reached', () => {
+    const f = figure('beat F');
+    expect([0.97, 0.93, 0.9].map((v) => verdict(v, f, 'dance'))).toEqual(['goal', 'floor', 'below']);
+    const e = figure('tempo error, median (BPM)');
+    expect([0.001, 0.004, 0.03].map((v) => verdict(v, e, 'other'))).toEqual(['goal', 'floor', 'below']);
+  });
+
+  it('name the first cause of an error', () => {
+    const said = (list: readonly number[]) => whatIsWrong(truth, estimateOfBeats(list));
+    expect(said(beats)).toBe('');
+    expect(said(beats.filter((_, i) => i % 2 === 0))).toBe('tempo × 0.50');
+    expect(said(beats.map((t) => t + 0.25))).toMatch(/beats off by -?0\.50/);
+    const ones = truth.downbeats.map((t) => t + 0.5);
+    expect(whatIsWrong(truth, { ...estimateOfBeats(beats), downbeats: ones })).toBe('ones off by 1 beats');
+  });
+
+  it('run on other weights, and on the shipped ones again', () => {
+    const shipped = BEAT_WEIGHTS.temperature;
+    useWeights({ beat: { temperature: 17 } });
+    expect(BEAT_WEIGHTS.temperature).toBe(17);
+    useWeights(null);
+    expect(BEAT_WEIGHTS.temperature).toBe(shipped);
+  });
+});
+
+describe('folds', () => {
+  /** One cue tells the right one of two candidates; a maker whose songs say the opposite must not be heard in its own fold. */
+  const example = (maker: string, id: string, sign: number): Example => ({
+    id, group: 'dance', maker, source: maker.split('-')[0], cut: 0, cues: [[sign], [-sign]], right: [true, false], scores: [1, 0], ratios: [1, 1],
+  }); // prettier-ignore
+  const open = ['a-one', 'b-two', 'c-three', 'd-four', 'e-five', 'f-six', 'g-seven'].filter((m) => !isLocked(m));
+  const songs = [
+    ...open.slice(1).flatMap((m) => [example(m, `${m}-1`, 1), example(m, `${m}-2`, 1)]),
+    ...Array.from({ length: 40 }, (_, i) => example(open[0], `${open[0]}-${i}`, -1)),
+  ];
+
+  it('leave out every song by the maker', () => {
+    const weightsOf = gridFolds({ beat: songs, downbeat: songs }, { beat: [], downbeat: [] }, 'maker');
+    const weight = (fold: string) => (weightsOf(fold).beat as { weights: number[] }).weights[0];
+    expect(weight(open[0])).toBeGreaterThan(0);
+    expect(weight(open[1])).toBeLessThan(0);
+  });
+});
+
+describe('looks at the locked makers', () => {
+  it('are logged one below the other', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'barwise-looks-'));
+    try {
+      const file = pathToFileURL(join(folder, 'a.md'));
+      writeFileSync(file, 'x\n<!-- looks:begin -->\n<!-- looks:end -->\ny\n');
+      logLook(file, 'first');
+      logLook(file, 'second');
+      expect(readFileSync(file, 'utf8')).toMatch(/begin -->\n\n- \d{4}-\d\d-\d\d: first\n- [\d-]+: second\n\n<!--/);
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+});
