@@ -5,3 +5,6 @@ export { encodeWav, writeWav, type WavOptions } from './wavwriter.js';
 export { writeAtomically, writeTrouble } from './atomic.js';
 export { resampleTo } from './resample.js';
 export { toStereo } from './downmix.js';
+export { createPolarity, type Polarity } from './polarity.js';
+export { createClippingCounter, type ClippingCounter } from './clipping.js';
+export { clipped, invertedChannel } from './warnings.js';

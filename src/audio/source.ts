@@ -42,7 +42,7 @@ export interface AudioFileInfo {
 
 /** A warning about a file that could still be read, e.g. one that ends early. */
 export interface AudioWarning {
-  readonly code: 'truncated' | 'damaged-frames' | 'slow-decoder' | 'clipped' | 'unusual-samples';
+  readonly code: 'truncated' | 'damaged-frames' | 'slow-decoder' | 'clipped' | 'inverted-channel' | 'unusual-samples';
   /** One sentence. */
   readonly message: string;
 }

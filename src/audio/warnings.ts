@@ -56,6 +56,24 @@ export function unusualSamples(count: number): AudioWarning {
   };
 }
 
+/** Tops were cut off at full scale. @param share of all samples */
+export function clipped(share: number): AudioWarning {
+  const percent = share < 0.01 ? (share * 100).toFixed(1) : (share * 100).toFixed(0);
+  return {
+    code: 'clipped',
+    message: `The recording is clipped: ${percent} % of its samples are cut off at full scale, and it sounds harsher than it was meant; get a cleaner copy.`,
+  };
+}
+
+/** One channel is the other upside down. */
+export function invertedChannel(): AudioWarning {
+  return {
+    code: 'inverted-channel',
+    message:
+      'One channel is the other upside down: on a mono system this music goes silent; turn one channel over in an audio editor.',
+  };
+}
+
 /** The slower decoder had to do. @param hint what to install */
 export function slowDecoder(hint: string): AudioWarning {
   return { code: 'slow-decoder', message: hint };

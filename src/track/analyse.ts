@@ -59,6 +59,7 @@ async function runStages(file: string, options: AnalyseOptions) {
 
   const audio = await openAudio(file, { decoder: options.decoder, onWarning: options.onWarning, signal });
   const heard = await listen(audio.source, { signal, onProgress: report(0, SHARES.listening, 'listening') });
+  heard.warnings.forEach((warning) => options.onWarning?.(warning));
   throwIfAborted(signal);
 
   const afterListening = report(SHARES.listening, SHARES.grid, 'finding beats and bars');
@@ -70,7 +71,7 @@ async function runStages(file: string, options: AnalyseOptions) {
 
   const analysis = assemble({
     info: audio.info,
-    warnings: audio.warnings(),
+    warnings: [...audio.warnings(), ...heard.warnings],
     identity: analysisIdentity(options),
     grid,
     form,

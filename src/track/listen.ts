@@ -1,4 +1,13 @@
-import { resampleTo, toStereo, type AudioSource } from '../audio/index.js';
+import {
+  clipped,
+  createClippingCounter,
+  createPolarity,
+  invertedChannel,
+  resampleTo,
+  toStereo,
+  type AudioSource,
+  type AudioWarning,
+} from '../audio/index.js';
 import { createLoudnessMeter, type Loudness } from '../loudness/index.js';
 import { ANALYSIS_RATE, createFrontEnd, type FrontEnd } from '../signal/index.js';
 import { createKeyFinder, type KeyFinder, type Key } from '../tonality/index.js';
@@ -9,7 +18,12 @@ export interface Heard {
   readonly frontEnd: FrontEnd;
   readonly loudness: Loudness;
   readonly key: Key;
+  /** What the samples themselves gave reason to warn of. */
+  readonly warnings: readonly AudioWarning[];
 }
+
+/** From this share of samples on, cut-off tops are worth a word. */
+const MUCH_CLIPPING = 0.005;
 
 /**
  * Reads a source once, block by block, and keeps only curves: the front end, the loudness, the key.
@@ -20,17 +34,20 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
   const keyFinder = createKeyFinder();
   const feedKey = createMonoFeed(keyFinder);
+  const polarity = createPolarity();
+  const clipping = createClippingCounter();
   let read = 0;
   try {
     const metered: AudioSource = {
       ...source,
       sampleRate: source.sampleRate,
-      channels: source.channels,
+      channels: Math.min(source.channels, 2),
       frames: source.frames,
       async *blocks() {
         for await (const block of source.blocks()) {
           throwIfAborted(signal);
           meter.push(block);
+          clipping.push(block);
           read += block[0]?.length ?? 0;
           if (source.frames) onProgress?.({ stage: 'listening', done: Math.min(read / source.frames, 1) });
           yield toStereo(block);
@@ -39,12 +56,17 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
       close: () => source.close(),
     };
     for await (const block of resampleTo(metered, ANALYSIS_RATE).blocks()) {
-      const [left, right] = [block[0], block[1] ?? block[0]];
+      const left = block[0];
+      const right = polarity.right(left, block[1] ?? left);
       frontEnd.push(left, right);
       feedKey(left, right);
     }
     const key = await keyFinder.finish();
-    return { frontEnd: frontEnd.finish(), loudness: meter.finish(), key };
+    const warnings = [
+      ...(clipping.share() > MUCH_CLIPPING ? [clipped(clipping.share())] : []),
+      ...(polarity.inverted ? [invertedChannel()] : []),
+    ];
+    return { frontEnd: frontEnd.finish(), loudness: meter.finish(), key, warnings };
   } catch (error) {
     await keyFinder.close();
     throw error;

@@ -71,6 +71,14 @@ describe('a file that ends early', () => {
     expect(info.durationSeconds).toBeLessThan(1.45);
   });
 
+  it('is refused in a sentence when an Ogg file ends within the table of its first page', async () => {
+    const whole = readFileSync(fixture('opus.ogg'));
+    // Found by damaging files at random: the table promises more segments than there are bytes.
+    const cut = Uint8Array.from(whole.subarray(0, 40));
+    cut[26] = 200;
+    await expect(openAudio(folder.file('cut-table.ogg', cut))).rejects.toMatchObject({ name: 'BarwiseError' });
+  });
+
   it('is refused as M4A when the index was to come last', async () => {
     const whole = readFileSync(fixture('click-index-last.m4a'));
     const file = folder.file('half-last.m4a', whole.subarray(0, 700));
@@ -146,5 +154,28 @@ describe('samples that are no numbers', () => {
         message: '3 samples are not a finite number and were set to 0: export the file again.',
       },
     ]);
+  });
+});
+
+describe('an M4A file made to do harm', () => {
+  const whole = readFileSync(fixture('click-index-last.m4a'));
+  /** The file with 32-bit numbers written at places counted from the end of the name of a box. */
+  const patched = (box: string, numbers: Record<number, number>) => {
+    const bytes = Buffer.from(whole);
+    const at = bytes.indexOf(box, 0, 'latin1') + 4;
+    expect(at).toBeGreaterThan(4);
+    for (const [offset, number] of Object.entries(numbers)) bytes.writeUInt32BE(number, at + Number(offset));
+    return bytes;
+  };
+
+  it.each([
+    // Found by damaging files at random: an array for so many units ended the whole process.
+    ['promises four thousand million units of one size', patched('stsz', { 4: 1, 8: 0xffffffff })],
+    ['has units that overlap and are each as long as the file', patched('stsz', { 4: whole.length - 200, 8: 60 })],
+    ['has a run that starts beyond the last chunk', patched('stsc', { 8: 9 })],
+  ])('that %s is refused at once', async (_, bytes) => {
+    const start = process.memoryUsage().rss;
+    await expect(openAudio(folder.file('harm.m4a', bytes))).rejects.toMatchObject({ code: 'damaged' });
+    expect(process.memoryUsage().rss - start).toBeLessThan(100e6);
   });
 });

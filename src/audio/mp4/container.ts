@@ -30,6 +30,12 @@ export async function openMp4(reader: ByteReader, file: string): Promise<Contain
     if (contentOf(moov, 'mvex')) throw unsupported(file, 'its audio in fragments');
     throw new BarwiseError('damaged', `${file} is an MP4 file without audio in it: copy the file again.`, { file });
   }
+  // Units that overlap would have us read a small file for ever.
+  if (table.sizes.reduce((sum, size) => sum + size, 0) > reader.size) {
+    throw new BarwiseError('damaged', `${file} has an index that promises more than the file: copy it again.`, {
+      file,
+    });
+  }
   const { sampleRate } = config;
   const there = table.offsets.findIndex((offset, i) => offset + table.sizes[i] > reader.size);
   const units = there < 0 ? table.offsets.length : there;

@@ -29,6 +29,7 @@ export async function readPage(reader: ByteReader, offset: number): Promise<OggP
   const bytes = await reader.at(offset, MAX_PAGE);
   if (bytes.length < HEAD || text(bytes) !== 'OggS' || bytes[4] !== 0) return null;
   const segments = bytes[26];
+  if (bytes.length < HEAD + segments) return null;
   const lengths: number[] = [];
   let [part, body] = [0, 0];
   let open = false;

@@ -1,0 +1,48 @@
+/** Correlation below which the channels are taken for one signal and its mirror image; real stereo hardly falls below −0.5. */
+const MIRRORED = -0.9;
+/** Energy of a stretch that is worth judging: −60 dB below full scale a sample, over half a second at 44.1 kHz. */
+const ENOUGH = 1e-6 * 22_050;
+
+/** Tells whether the second channel of a recording is the first turned upside down, and turns it back. */
+export interface Polarity {
+  /**
+   * The second channel as it should be: itself, or its mirror image in an array that is used again.
+   * @param left, right blocks of the recording in order, equally long
+   */
+  right(left: Float32Array, right: Float32Array): Float32Array;
+  /** Whether it was turned. */
+  readonly inverted: boolean;
+}
+
+/**
+ * Starts judging a recording. Where one channel is the other upside down (a cable soldered the wrong way, an effect),
+ * the middle of both is silence: on one loudspeaker, and to whoever listens to the sum, the music is gone. The judgement
+ * falls on the first stretch with sound in it and then holds, so that the signal has no break.
+ */
+export function createPolarity(): Polarity {
+  let judged = false;
+  let inverted = false;
+  let [leftEnergy, rightEnergy, product] = [0, 0, 0];
+  let turned = new Float32Array(0);
+  return {
+    get inverted() {
+      return inverted;
+    },
+    right(left, right) {
+      if (left === right) return right;
+      if (!judged) {
+        for (let i = 0; i < left.length; i++) {
+          leftEnergy += left[i] * left[i];
+          rightEnergy += right[i] * right[i];
+          product += left[i] * right[i];
+        }
+        judged = !(leftEnergy + rightEnergy < ENOUGH);
+        inverted = judged && product < MIRRORED * Math.sqrt(leftEnergy * rightEnergy);
+      }
+      if (!inverted) return right;
+      if (turned.length < right.length) turned = new Float32Array(right.length);
+      for (let i = 0; i < right.length; i++) turned[i] = -right[i];
+      return turned.subarray(0, right.length);
+    },
+  };
+}
