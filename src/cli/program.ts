@@ -83,6 +83,23 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
       done(await showCommand(paths, options, io));
     });
 
+  analysing(
+    program
+      .command('evaluate')
+      .argument('<estimates>', 'an audio file, a finished analysis (JSON) or JAMS; or a folder of them')
+      .argument('<truths>', 'what is true: JAMS or a truth file (JSON); or a folder of them, paired by name'),
+  )
+    .description('score tempo, beats, bars, sections and key against what is known to be true')
+    .option('--json', 'every score of every track, and over all tracks, as JSON')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise evaluate track.wav track.jams\n  barwise evaluate music/ annotations/ --json > scores.json\n',
+    )
+    .action(async (estimates: string, truths: string, options: AnalysisArguments & { json?: boolean }) => {
+      const { evaluateCommand } = await import('./commands/evaluate.js');
+      done(await evaluateCommand(estimates, truths, options, io));
+    });
+
   program
     .command('notebook')
     .argument('<name>', 'a notebook of Barwise (inspect-track) or an .ipynb file')

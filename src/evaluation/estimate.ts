@@ -8,7 +8,7 @@ import type { LabelledInterval } from './segments.js';
 /** What somebody says of a track, in the form the scores ask for; `null` where nothing is said. */
 export interface Estimate {
   readonly bpm: Bpm | null;
-  readonly beats: readonly Seconds[];
+  readonly beats: readonly Seconds[] | null;
   readonly downbeats: readonly Seconds[] | null;
   readonly groupStarts: readonly Seconds[] | null;
   readonly phraseStarts: readonly Seconds[] | null;
@@ -17,12 +17,17 @@ export interface Estimate {
   readonly key?: NamedKey | null;
 }
 
-/** Nothing but beats, as reference trackers give; the tempo is that of the median interval. */
-export function estimateOfBeats(beats: readonly Seconds[]): Estimate {
+/** The tempo of the median interval; null for fewer than two beats. */
+export function tempoOfBeats(beats: readonly Seconds[]): Bpm | null {
   const intervals = beats.slice(1).map((b, i) => b - beats[i]).sort((a, b) => a - b); // prettier-ignore
   const period = intervals[intervals.length >> 1];
+  return period > 0 ? 60 / period : null;
+}
+
+/** Nothing but beats, as reference trackers give; the tempo is that of the median interval. */
+export function estimateOfBeats(beats: readonly Seconds[]): Estimate {
   return {
-    bpm: period > 0 ? 60 / period : null,
+    bpm: tempoOfBeats(beats),
     beats,
     downbeats: null,
     groupStarts: null,

@@ -20,5 +20,9 @@ export { cutTruth, groupsOf, type Groups, type Stretch, type Truth } from './tru
 export { readTruth } from './corpus-truth.js';
 export { readArrangementTruth } from './arrangement-truth.js';
 export { estimateOfAnalysis, estimateOfBeats, estimateOfForm, type Estimate } from './estimate.js';
-export { MEASURES, scoreTrack, type Measure, type Scores } from './score.js';
+export { MEASURE_INFO, MEASURES, measureText, type Measure, type MeasureInfo, type Unit } from './measures.js';
+export { scoreTrack, type Scores } from './score.js';
+export { estimateOfJams, truthOfJams } from './jams.js';
 export { hitScore, irregularityHits, layerHits, type Hits, type TimedIrregularity, type TimedLayer } from './events.js';
+export { estimateFromJson, truthFromJson } from './read-truth.js';
+export { summarise, type Summary } from './summary.js';

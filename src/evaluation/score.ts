@@ -1,47 +1,16 @@
 import type { Seconds } from '../units/index.js';
-import { beatScore, cemgil, median, pScore, TRIM, trimBeats } from './beats.js';
+import { BEAT_WINDOW, beatScore, cemgil, median, pScore, TRIM, trimBeats } from './beats.js';
 import { continuity } from './continuity.js';
 import type { Estimate } from './estimate.js';
 import { informationGain } from './information-gain.js';
 import { keyScore } from './key.js';
 import { eventScore } from './matching.js';
+import type { Measure } from './measures.js';
 import { boundaries, boundaryScore, pairwiseScore, spanning } from './segments.js';
 import { steadyTempo } from './steady.js';
 import { tempoScore } from './tempo.js';
 import { beatTiming } from './timing.js';
 import type { Truth } from './truth.js';
-
-/** The measures, in the order of the tables. Shares and F-measures are 0 to 1, times are milliseconds. */
-export const MEASURES = [
-  'tempo1',
-  'tempo2',
-  'tempoErrorPercent',
-  'tempoErrorBpm',
-  'beatF',
-  'pScore',
-  'cemgil',
-  'cmlc',
-  'cmlt',
-  'amlc',
-  'amlt',
-  'informationGain',
-  'beatMedianMs',
-  'beat95Ms',
-  'beatBiasMs',
-  'beatsMatched',
-  'lastBeatMs',
-  'downbeatF',
-  'groupF',
-  'phraseF',
-  'boundaryHalfBeatF',
-  'boundaryBeatF',
-  'boundaryBarF',
-  'boundary05F',
-  'boundary3F',
-  'pairwiseF',
-  'key',
-] as const;
-export type Measure = (typeof MEASURES)[number];
 
 /** One value a measure; null where the truth or the estimate does not say, or nothing could be compared. */
 export type Scores = Readonly<Record<Measure, number | null>>;
@@ -53,34 +22,53 @@ export type Scores = Readonly<Record<Measure, number | null>>;
  * @param from beats and downbeats before this are not judged: 5 s as in mir_eval, 0 for the whole track
  */
 export function scoreTrack(truth: Truth, estimate: Estimate, { from = TRIM }: { from?: Seconds } = {}): Scores {
-  const reference = trimBeats(truth.beats, from);
-  const beats = trimBeats(estimate.beats, from);
-  const levels = continuity(reference, beats);
-  const gaussian = cemgil(reference, beats).score;
-  const timing = beatTiming(reference, beats);
   const half = halfBeat(truth);
-  const ms = (seconds: number | null) => (seconds === null ? null : seconds * 1000);
+  const later = (times: readonly Seconds[] | null) => times && trimBeats(times, from);
   return {
     ...tempoMeasures(truth, estimate),
+    ...beatMeasures(trimBeats(truth.beats, from), later(estimate.beats)),
+    downbeatF: eventF(trimBeats(truth.downbeats, from), later(estimate.downbeats), BEAT_WINDOW),
+    groupF: groupF(truth, estimate, half),
+    phraseF: half === null ? null : eventF(truth.phraseStarts, estimate.phraseStarts, half),
+    ...sectionMeasures(truth, estimate, half),
+    key: truth.key && estimate.key !== undefined ? keyScore(truth.key, estimate.key) : null,
+  };
+}
+
+const NO_BEATS = {
+  beatF: null,
+  pScore: null,
+  cemgil: null,
+  cmlc: null,
+  cmlt: null,
+  amlc: null,
+  amlt: null,
+  informationGain: null,
+  beatMedianMs: null,
+  beat95Ms: null,
+  beatBiasMs: null,
+  beatsMatched: null,
+  lastBeatMs: null,
+};
+
+function beatMeasures(
+  reference: readonly Seconds[],
+  beats: readonly Seconds[] | null,
+): Pick<Scores, keyof typeof NO_BEATS> {
+  if (reference.length === 0 || beats === null) return NO_BEATS;
+  const timing = beatTiming(reference, beats);
+  const ms = (seconds: number | null) => (seconds === null ? null : seconds * 1000);
+  return {
     beatF: beatScore(reference, beats).f,
     pScore: pScore(reference, beats),
-    cemgil: gaussian,
-    ...levels,
+    cemgil: cemgil(reference, beats).score,
+    ...continuity(reference, beats),
     informationGain: informationGain(reference, beats),
     beatMedianMs: ms(timing.medianError),
     beat95Ms: ms(timing.percentile95),
     beatBiasMs: ms(timing.bias),
     beatsMatched: timing.matched,
     lastBeatMs: ms(timing.last),
-    downbeatF: eventF(
-      trimBeats(truth.downbeats, from),
-      estimate.downbeats && trimBeats(estimate.downbeats, from),
-      0.07,
-    ),
-    groupF: groupF(truth, estimate, half),
-    phraseF: half === null ? null : eventF(truth.phraseStarts, estimate.phraseStarts, half),
-    ...sectionMeasures(truth, estimate, half),
-    key: truth.key && estimate.key !== undefined ? keyScore(truth.key, estimate.key) : null,
   };
 }
 

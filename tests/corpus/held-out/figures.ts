@@ -1,10 +1,4 @@
-import {
-  bootstrapMean,
-  bootstrapQuantile,
-  type Interval,
-  type Measure,
-  type Scores,
-} from '../../../src/evaluation/index.js';
+import { bootstrapMean, bootstrapQuantile, type Interval, type Measure } from '../../../src/evaluation/index.js';
 import type { Outcome } from '../job.js';
 
 /** One row of the table: a measure, how it is put together over songs, and what is asked of it. */
@@ -56,9 +50,7 @@ export type Part = 'scores' | 'fromStart';
 
 /** The worse of a song and its cut copy; null where neither could be judged. */
 export function worse({ whole, cut }: Pair, system: string, figure: Figure, part: Part = 'scores'): number | null {
-  const values = [whole, cut]
-    .map((o) => (o[part])?.[system]?.[figure.measure] ?? null)
-    .filter((v) => v !== null);
+  const values = [whole, cut].map((o) => o[part]?.[system]?.[figure.measure] ?? null).filter((v) => v !== null);
   if (values.length === 0) return null;
   return figure.error || typeof figure.over === 'object' ? Math.max(...values) : Math.min(...values);
 }

@@ -6,7 +6,7 @@ const NEAR_BEAT = 0.17;
 
 /** Names the first thing of a grid that is wrong, because what follows rests on it; empty when nothing is. */
 export function whatIsWrong(truth: Truth, estimate: Estimate): string {
-  if (truth.bpm === null || estimate.bpm === null) return '';
+  if (truth.bpm === null || estimate.bpm === null || estimate.beats === null) return '';
   const ratio = estimate.bpm / truth.bpm;
   if (Math.abs(ratio - 1) > NEAR_TEMPO) return `tempo × ${ratio.toFixed(2)}`;
   const period = 60 / truth.bpm;

@@ -1,0 +1,42 @@
+import { readFile } from 'node:fs/promises';
+import {
+  estimateFromJson,
+  estimateOfAnalysis,
+  truthFromJson,
+  type Estimate,
+  type Truth,
+} from '../../evaluation/index.js';
+import type { TrackAnalysis } from '../../track/index.js';
+import { BarwiseError } from '../../units/index.js';
+import { isAudio, type EvaluationPair } from './pairs.js';
+
+/** Truth files larger than this are none. */
+const LARGEST = 256 * 2 ** 20;
+
+/** The answer and the truth of a pair. @param analyses of the audio files, by path. Throws BarwiseError. */
+export async function readPair(
+  { track, estimate, truth }: EvaluationPair,
+  analyses: ReadonlyMap<string, TrackAnalysis>,
+): Promise<{ estimate: Estimate; truth: Truth }> {
+  const known = truthFromJson(await jsonOf(truth), track, truth);
+  const analysis = analyses.get(estimate);
+  if (analysis) return { estimate: estimateOfAnalysis(analysis), truth: known };
+  if (isAudio(estimate)) throw new BarwiseError('file-unreadable', `${estimate} was not analysed.`, { file: estimate });
+  return { estimate: estimateFromJson(await jsonOf(estimate), estimate), truth: known };
+}
+
+async function jsonOf(file: string): Promise<unknown> {
+  const text = await readFile(file, 'utf8').catch((cause: unknown) => {
+    throw new BarwiseError('file-unreadable', `${file} cannot be read: look at its permissions.`, { file, cause });
+  });
+  if (text.length > LARGEST)
+    throw new BarwiseError('too-long', `${file} is too large for annotations: give another file.`, { file });
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, '')) as unknown;
+  } catch (cause) {
+    throw new BarwiseError('damaged', `${file} is not JSON: give JAMS, a truth file or a finished analysis.`, {
+      file,
+      cause,
+    });
+  }
+}
