@@ -19,10 +19,9 @@ export { bootstrapMean, bootstrapQuantile, generator, type BootstrapOptions, typ
 export { cutTruth, groupsOf, type Groups, type Stretch, type Truth } from './truth.js';
 export { readTruth } from './corpus-truth.js';
 export { readArrangementTruth } from './arrangement-truth.js';
-export { estimateOfAnalysis, estimateOfBeats, estimateOfForm, type Estimate } from './estimate.js';
+export { estimateOfAnalysis, estimateOfBeats, estimateOfForm, tempoOfBeats, type Estimate } from './estimate.js';
 export { MEASURE_INFO, MEASURES, measureText, type Measure, type MeasureInfo, type Unit } from './measures.js';
 export { scoreTrack, type Scores } from './score.js';
 export { estimateOfJams, truthOfJams } from './jams.js';
 export { hitScore, irregularityHits, layerHits, type Hits, type TimedIrregularity, type TimedLayer } from './events.js';
-export { estimateFromJson, truthFromJson } from './read-truth.js';
 export { summarise, type Summary } from './summary.js';

@@ -14,12 +14,11 @@ import {
 } from '../../src/evaluation/index.js';
 import { findForm } from '../../src/form/index.js';
 import { findGrid } from '../../src/rhythm/index.js';
-import { analyseTrack, type TrackAnalysis } from '../../src/track/index.js';
+import type { TrackAnalysis } from '../../src/track/index.js';
 import { formJudgements, judgements, type Confidences, type SaidSpans } from './judgements.js';
 import type { Job, Outcome } from './job.js';
 import { useWeights } from './held-out/weights.js';
 import { whatIsWrong } from './held-out/wrong.js';
-import { referenceEstimates } from './references.js';
 import { cachedFrontEnd, cutFrontEnd, cutPoint, readWav16 } from './song-front-ends.js';
 
 type SongJob = Extract<Job, { kind: 'song' }>;
@@ -65,6 +64,7 @@ interface Said {
 }
 
 async function fromFile(job: SongJob, cut: number): Promise<Said> {
+  const { analyseTrack } = await import('../../src/track/index.js');
   return withWav(job, cut, async (file) => {
     const a = await analyseTrack(file);
     return {
@@ -103,6 +103,7 @@ async function references(job: SongJob, cut: number): Promise<Record<string, Est
   mkdirSync(folder, { recursive: true });
   const cache = join(folder, `${job.id}.${cut.toFixed(2)}.json`);
   if (!existsSync(cache)) {
+    const { referenceEstimates } = await import('./references.js');
     const estimates = await withWav(job, cut, (file, left, right) => referenceEstimates(file, left.map((l, i) => (l + right[i]) / 2))); // prettier-ignore
     writeFileSync(cache, JSON.stringify(estimates));
   }

@@ -1,10 +1,10 @@
 import { jobName, type Job, type Reply } from './job.js';
 import { scoreSong } from './song.js';
-import { scoreSynthetic } from './synthetic.js';
 
 // A child process of pool.ts: takes a job, answers with its outcome.
 process.on('message', (job: Job) => {
-  const work = job.kind === 'song' ? scoreSong(job) : scoreSynthetic(job);
+  const work =
+    job.kind === 'song' ? scoreSong(job) : import('./synthetic.js').then(({ scoreSynthetic }) => scoreSynthetic(job));
   work
     .then((outcome): Reply => ({ ok: true, outcome }))
     .catch((error: unknown): Reply => ({

@@ -1,13 +1,8 @@
 import { readFile } from 'node:fs/promises';
-import {
-  estimateFromJson,
-  estimateOfAnalysis,
-  truthFromJson,
-  type Estimate,
-  type Truth,
-} from '../../evaluation/index.js';
+import { estimateOfAnalysis, type Estimate, type Truth } from '../../evaluation/index.js';
 import type { TrackAnalysis } from '../../track/index.js';
 import { BarwiseError } from '../../units/index.js';
+import { estimateFromJson, truthFromJson } from './from-json.js';
 import { isAudio, type EvaluationPair } from './pairs.js';
 
 /** Truth files larger than this are none. */

@@ -1,12 +1,17 @@
 import { z } from 'zod';
-import { readJams } from '../exchange/index.js';
-import { parseTrackAnalysis } from '../track/index.js';
-import { BarwiseError, MODES, PITCH_CLASSES } from '../units/index.js';
-import { readArrangementTruth } from './arrangement-truth.js';
-import { readTruth } from './corpus-truth.js';
-import { estimateOfAnalysis, tempoOfBeats, type Estimate } from './estimate.js';
-import { estimateOfJams, truthOfJams } from './jams.js';
-import type { Truth } from './truth.js';
+import {
+  estimateOfAnalysis,
+  estimateOfJams,
+  readArrangementTruth,
+  readTruth,
+  tempoOfBeats,
+  truthOfJams,
+  type Estimate,
+  type Truth,
+} from '../../evaluation/index.js';
+import { readJams } from '../../exchange/index.js';
+import { parseTrackAnalysis } from '../../track/index.js';
+import { BarwiseError, MODES, PITCH_CLASSES } from '../../units/index.js';
 
 const object = z.looseObject({});
 const count = z.number().int();
