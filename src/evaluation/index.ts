@@ -25,3 +25,13 @@ export { scoreTrack, type Scores } from './score.js';
 export { estimateOfJams, truthOfJams } from './jams.js';
 export { hitScore, irregularityHits, layerHits, type Hits, type TimedIrregularity, type TimedLayer } from './events.js';
 export { summarise, type Summary } from './summary.js';
+export {
+  answeredFrom,
+  brierScore,
+  reliability,
+  riskCoverage,
+  riskCoverageArea,
+  type Judged,
+  type Reliability,
+  type RiskAtCoverage,
+} from './confidence.js';

@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { fillBetween } from './docs.js';
+import { abstention, confidenceSummary, reliabilityTable } from './held-out/confidence.js';
 import { logLook } from './held-out/looks.js';
 import { formFolds } from './held-out/form-folds.js';
 import { gridFolds, type Fold } from './held-out/grid-folds.js';
@@ -122,5 +123,9 @@ function document(run: Run): string {
     failureTable(run),
     '### Timing by source of the songs (whole songs, maker held out)',
     biasTable(run.maker),
+    '### Is the confidence worth anything?',
+    `Share of songs for which tempo, beat or one is "not sure" (under 0.6, whole or cut): dance ${abstention(run.maker, 'dance').toFixed(2)}, other ${abstention(run.maker, 'other').toFixed(2)}.`,
+    confidenceSummary(run.maker),
+    reliabilityTable(run.maker),
   ].join('\n\n');
 }
