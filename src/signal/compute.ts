@@ -13,7 +13,7 @@ import {
 } from './frontend.js';
 import { growing, type Growing } from './growing.js';
 import { createFineMeter, createStereoMeter } from './meters.js';
-import { createPowerSpectra } from './spectrum.js';
+import { createPowerSpectrum } from './spectrum.js';
 
 /** Takes samples at the analysis rate block by block and gives the front end at the end. */
 export interface FrontEndBuilder {
@@ -43,14 +43,7 @@ export function createFrontEnd(): FrontEndBuilder {
         room = { mid: new Float32Array(left.length), side: new Float32Array(left.length) };
       const mid = room.mid.subarray(0, left.length);
       const side = left === right ? null : room.side.subarray(0, left.length);
-      let sum = 0;
-      for (let i = 0; i < left.length; i++) {
-        const l = left[i];
-        const r = right[i];
-        mid[i] = (l + r) / 2;
-        if (side) side[i] = (l - r) / 2;
-        sum += mid[i] * mid[i];
-      }
+      const sum = side ? splitStereo(left, right, mid, side) : copyMono(left, mid);
       // One bad sample spoils the sum: only then is it worth looking at each.
       energy += Number.isFinite(sum) ? sum : mended(mid, side, left, right);
       total += left.length;
@@ -76,6 +69,34 @@ export function createFrontEnd(): FrontEndBuilder {
   };
 }
 
+/** Fills middle and side of two channels; returns the energy of the middle. */
+function splitStereo(left: Float32Array, right: Float32Array, mid: Float32Array, side: Float32Array): number {
+  const n = mid.length;
+  let [even, odd] = [0, 0];
+  // Two sums side by side: an addition need not wait for the one before.
+  for (let i = 0; i < n; i += 2) {
+    const m = (left[i] + right[i]) * 0.5;
+    mid[i] = m;
+    side[i] = (left[i] - right[i]) * 0.5;
+    even += m * m;
+    if (i + 1 === n) break;
+    const k = (left[i + 1] + right[i + 1]) * 0.5;
+    mid[i + 1] = k;
+    side[i + 1] = (left[i + 1] - right[i + 1]) * 0.5;
+    odd += k * k;
+  }
+  return even + odd;
+}
+
+function copyMono(samples: Float32Array, mid: Float32Array): number {
+  let sum = 0;
+  for (let i = 0; i < mid.length; i++) {
+    mid[i] = samples[i];
+    sum += samples[i] * samples[i];
+  }
+  return sum;
+}
+
 /** Puts zero in place of samples that are no numbers; returns the energy of the middle. */
 function mended(mid: Float32Array, side: Float32Array | null, left: Float32Array, right: Float32Array): number {
   let energy = 0;
@@ -99,7 +120,9 @@ function createBands(bands: Growing) {
   // Bins of band b: firstBin[b] … firstBin[b + 1] − 1.
   const firstBin = BAND_EDGES.map((edge) => Math.ceil(edge / bin));
   const columns = BAND_COUNT;
-  const spectra = createPowerSpectra(COARSE.window, firstBin[columns] - 1, (power) => {
+  const powerOf = createPowerSpectrum(COARSE.window, firstBin[columns] - 1);
+  return createFramer(COARSE.window, COARSE.hop, (frame) => {
+    const power = powerOf(frame);
     const at = bands.next();
     const { data } = bands;
     for (let b = 0; b < columns; b++) {
@@ -108,12 +131,4 @@ function createBands(bands: Growing) {
       data[at + b] = sum;
     }
   });
-  const framer = createFramer(COARSE.window, COARSE.hop, (frame) => spectra.push(frame));
-  return {
-    push: (samples: Float32Array) => framer.push(samples),
-    finish() {
-      framer.finish();
-      spectra.flush();
-    },
-  };
 }
