@@ -1,5 +1,5 @@
 import type { TrackAnalysis } from '../../src/index.js';
-import { doubtWord, tempoNumber, tempoReading } from '../../src/wording/index.js';
+import { doubtQuestion, doubtWord, tempoDoubt, tempoNumber } from '../../src/wording/index.js';
 
 /** A tempo as a card shows it. */
 export interface TempoWords {
@@ -10,11 +10,11 @@ export interface TempoWords {
 }
 
 /** Honest to what is known: two decimals only for a tempo held by a clock and sure; a range where it drifts. */
-export function tempoWords({ tempo, irregularities }: TrackAnalysis): TempoWords {
+export function tempoWords(analysis: TrackAnalysis): TempoWords {
+  const { tempo, irregularities } = analysis;
   if (tempo.steadiness === 'free') return { figure: 'no steady tempo', unit: '' };
-  const reading = tempoReading(tempo.alternatives);
-  const inQuestion = tempo.alternatives.length > 1 && reading !== tempoNumber(tempo.alternatives[0].bpm);
-  if (inQuestion) return { figure: reading, unit: 'BPM' };
+  const question = tempoDoubt(analysis);
+  if (question !== null) return { figure: doubtQuestion(question), unit: 'BPM' };
   const pieces = tempo.pieces.map((p) => p.bpm);
   if (tempo.steadiness === 'drifting') {
     const drift = irregularities.find((i) => i.kind === 'drift')?.parameters ?? {};
@@ -25,7 +25,7 @@ export function tempoWords({ tempo, irregularities }: TrackAnalysis): TempoWords
   }
   if (tempo.steadiness === 'steps' && new Set(pieces.map((b) => b.toFixed(1))).size > 1) {
     const steps = pieces.filter((b, i) => i === 0 || b.toFixed(1) !== pieces[i - 1].toFixed(1));
-    if (steps.length <= 3) return { figure: steps.map(tempoNumber).join(', '), unit: 'BPM, in steps' };
+    if (steps.length <= 3) return { figure: steps.map((bpm) => tempoNumber(bpm)).join(', '), unit: 'BPM, in steps' };
     return { figure: `${Math.round(Math.min(...steps))}–${Math.round(Math.max(...steps))}`, unit: 'BPM, in steps' };
   }
   const doubt = doubtWord(tempo.confidence);

@@ -2,8 +2,9 @@ import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { writeAtomically } from '../audio/index.js';
 import { analyseCrate, type CrateOptions } from '../crate/index.js';
-import { PAGE_MARK, renderPage, tempoDoubt, type PageOptions, type PageTrack } from '../player/index.js';
+import { PAGE_MARK, renderPage, type PageOptions, type PageTrack } from '../player/index.js';
 import type { TrackAnalysis } from '../track/index.js';
+import { tempoDoubt } from '../wording/index.js';
 import type { OutputKind } from './output-file.js';
 
 export const PAGE_KIND: OutputKind = { ending: '.html', is: (start) => start.includes(PAGE_MARK) };

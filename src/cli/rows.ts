@@ -1,6 +1,6 @@
 import { trackName, type TrackOutline } from '../crate/index.js';
 import { clock } from '../units/index.js';
-import { keyName, tempoReading } from '../wording/index.js';
+import { doubtQuestion, keyName, tempoDoubt } from '../wording/index.js';
 
 /** Below this an answer is put in doubt. As in the wording: from here on it is at least "fairly sure". */
 const DOUBT_BELOW = 0.6;
@@ -83,11 +83,12 @@ export function phrasePattern({ phrases }: TrackOutline): string {
 }
 
 /** What is not sure about a track, in few words; empty when nothing is. */
-export function doubts({ tempo, beatPhase, downbeat, metre, key }: TrackOutline): string[] {
+export function doubts(track: TrackOutline): string[] {
+  const { tempo, beatPhase, downbeat, metre, key } = track;
   const doubtful = (confidence: number | null) => confidence === null || confidence < DOUBT_BELOW;
-  const reading = tempoReading(tempo.alternatives);
+  const question = tempoDoubt(track);
   const found: string[] = [];
-  if (reading.endsWith('?')) found.push(reading);
+  if (question) found.push(doubtQuestion(question));
   else if (doubtful(tempo.confidence)) found.push('tempo?');
   if (doubtful(metre.confidence)) found.push('metre?');
   if (doubtful(beatPhase.confidence)) found.push('beat?');

@@ -16,6 +16,10 @@ import { defaultWorkers } from './workers.js';
 export interface CrateOptions extends RunOptions {
   readonly constraints?: AnalyseOptions['constraints'];
   readonly decoder?: AnalyseOptions['decoder'];
+  /** Whether what somebody has said about the tracks is honoured; default true. */
+  readonly corrections?: boolean;
+  /** Where corrections are kept; default: the person's own folder. */
+  readonly correctionsFolder?: string;
   /** Whether finished analyses are kept and taken from the cache; default true. */
   readonly cache?: boolean;
   /** Where to keep them; default: a folder `.barwise` beside each file. */
@@ -166,10 +170,12 @@ async function eachTrack<T extends Pick<TrackOutline, 'source'>>(
 }
 
 function trackOptions(options: CrateOptions, onProgress: (progress: Progress) => void): TrackOptions {
-  const { constraints, decoder, signal, cacheFolder, shard } = options;
+  const { constraints, decoder, signal, cacheFolder, shard, corrections, correctionsFolder } = options;
   return {
     ...(constraints ? { constraints } : {}),
     ...(decoder ? { decoder } : {}),
+    ...(corrections === false ? { corrections: [] } : {}),
+    correctionsFolder,
     cacheFolder,
     shard,
     onProgress,

@@ -6,7 +6,7 @@ import { asFailure, type CrateFailure } from './failure.js';
 /** What a worker is asked to do; everything in it can be sent between threads. */
 export interface WorkerTask {
   readonly file: string;
-  readonly options: Pick<AnalyseOptions, 'constraints' | 'decoder'>;
+  readonly options: Pick<AnalyseOptions, 'constraints' | 'decoder' | 'corrections' | 'correctionsFolder'>;
   /** Carries progress to the caller and the word `abort` from it. */
   readonly port: MessagePort;
 }

@@ -1,6 +1,6 @@
 import { dirname } from 'node:path';
 import { writeTrouble, type AudioFileInfo } from '../audio/index.js';
-import type { AnalyseOptions, TrackAnalysis } from '../track/index.js';
+import { plainCorrection, readCorrections, type AnalyseOptions, type TrackAnalysis } from '../track/index.js';
 import { cacheFile, readCached, writeCached } from './cache.js';
 import type { Catalogue } from './catalogue.js';
 import { outlineOf, type TrackOutline } from './outline.js';
@@ -32,11 +32,12 @@ export function withoutCache(steps: CrateSteps): OneTrack<TrackAnalysis> {
 
 /** The whole analysis, taken from the cache where it is there. */
 export function analysisOf(steps: CrateSteps, catalogue: Catalogue): OneTrack<TrackAnalysis> {
-  return async (file, options) => {
-    const identity = steps.identity(options);
+  return async (file, given) => {
     const known = await catalogue.info(file);
-    const info = known ?? (await steps.inspect(file, options));
-    if (options.shard && !inShard(info.audioDigest, options.shard)) return 'other-shard';
+    const info = known ?? (await steps.inspect(file, given));
+    if (given.shard && !inShard(info.audioDigest, given.shard)) return 'other-shard';
+    const options = await withCorrections(info, given);
+    const identity = steps.identity(options);
     const place = cacheFile(info, identity, options.cacheFolder);
     const kept = await readCached(place, info, identity);
     if (kept) {
@@ -58,17 +59,26 @@ export function analysisOf(steps: CrateSteps, catalogue: Catalogue): OneTrack<Tr
 export function outlineOfTrack(steps: CrateSteps, catalogue: Catalogue): OneTrack<TrackOutline> {
   const whole = analysisOf(steps, catalogue);
   return async (file, options) => {
-    const identity = steps.identity(options);
-    const outline = await catalogue.outline(file, identity);
-    if (outline && options.shard && !inShard(outline.source.audioDigest, options.shard)) return 'other-shard';
+    const known = await catalogue.info(file);
+    if (known && options.shard && !inShard(known.audioDigest, options.shard)) return 'other-shard';
+    const told = known && (await withCorrections(known, options));
+    const outline = told && (await catalogue.outline(file, steps.identity(told)));
     if (outline) return { result: outline, cached: true };
-    const made = await whole(file, options);
+    const made = await whole(file, told ?? options);
     if (made === 'other-shard') return made;
+    const identity = made.result.analysis;
     const result = outlineOf(made.result);
     // The analysis may have been there without the catalogue knowing of it.
     if (made.cached) await catalogue.remember(file, infoOf(made.result), { identity, of: result });
     return { result, cached: made.cached };
   };
+}
+
+/** The options with what somebody has said about this track: it is part of what a kept analysis is valid for. */
+async function withCorrections({ audioDigest }: AudioFileInfo, options: TrackOptions): Promise<TrackOptions> {
+  if (options.corrections) return options;
+  const said = await readCorrections(audioDigest, options.correctionsFolder);
+  return { ...options, corrections: said.map(plainCorrection) };
 }
 
 function infoOf({ source }: TrackAnalysis): AudioFileInfo {

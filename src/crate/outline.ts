@@ -13,7 +13,9 @@ export interface TrackOutline {
   readonly phraseBars: number;
   readonly phrases: readonly Pick<TrackAnalysis['phrases'][number], 'bars' | 'regular'>[];
   readonly sections: readonly Pick<TrackAnalysis['sections'][number], 'function' | 'letter' | 'startBar' | 'endBar'>[];
-  readonly irregularities: readonly Pick<TrackAnalysis['irregularities'][number], 'kind' | 'bar'>[];
+  readonly irregularities: readonly Pick<TrackAnalysis['irregularities'][number], 'kind' | 'bar' | 'parameters'>[];
+  /** What somebody has said about the track. */
+  readonly corrections: TrackAnalysis['corrections'];
   readonly key: Pick<TrackAnalysis['key'], 'tonic' | 'mode' | 'confidence'>;
   readonly loudness: TrackAnalysis['loudness'];
 }
@@ -41,7 +43,8 @@ export function outlineOf(analysis: TrackAnalysis): TrackOutline {
       startBar,
       endBar,
     })),
-    irregularities: analysis.irregularities.map(({ kind, bar }) => ({ kind, bar })),
+    irregularities: analysis.irregularities.map(({ kind, bar, parameters }) => ({ kind, bar, parameters })),
+    corrections: analysis.corrections,
     key: { tonic: key.tonic, mode: key.mode, confidence: key.confidence },
     loudness,
   };

@@ -1,7 +1,6 @@
 import { MessageChannel } from 'node:worker_threads';
 import { Piscina } from 'piscina';
 import { BarwiseError, type RunOptions } from '../units/index.js';
-import type { AnalyseOptions } from '../track/index.js';
 import type { WorkerAnswer, WorkerTask } from './in-worker.js';
 
 /** How long the workers get to stop by themselves (and to end their decoders) before they are stopped. */
@@ -52,6 +51,12 @@ export function createPool(workers: number): AnalysisPool {
   };
 }
 
-function plain({ constraints, decoder }: Pick<AnalyseOptions, 'constraints' | 'decoder'>): WorkerTask['options'] {
-  return { ...(constraints ? { constraints } : {}), ...(decoder ? { decoder } : {}) };
+function plain(options: WorkerTask['options']): WorkerTask['options'] {
+  const { constraints, decoder, corrections, correctionsFolder } = options;
+  return {
+    ...(constraints ? { constraints } : {}),
+    ...(decoder ? { decoder } : {}),
+    ...(corrections ? { corrections } : {}),
+    ...(correctionsFolder === undefined ? {} : { correctionsFolder }),
+  };
 }

@@ -13,6 +13,7 @@ import { isRegular, lengthIrregularities } from './irregularities.js';
 import { nearestBar } from './nearest-bar.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
+import { layerWords, withToldBeats } from './layer-word.js';
 import { layerTracks, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { settlePassages } from './passages.js';
@@ -46,7 +47,7 @@ export function findForm(
   const steps = stepTable(frontEnd, grid);
   const features = barFeatures(frontEnd, grid, steps);
   step('layers', 0.4);
-  const layers = layerTracks(layerCues(frontEnd, grid, steps), LAYER_WEIGHTS);
+  const layers = layerTracks(layerCues(frontEnd, grid, steps), LAYER_WEIGHTS, layerWords(grid, constraints.events));
   step('phrases', 0.6);
   const cues = boundaryCues(features, steps, layers);
   const scores = boundaryScores(cues, BOUNDARY_WEIGHTS);
@@ -72,7 +73,11 @@ export function findForm(
   }));
   const phrases = phrasesOf(reading, grid);
   const pickUps = findPickUps(grid, steps, reading, PICK_UP_WEIGHTS);
-  const switches = withPickUps(grid, steps, layerSwitches(grid, steps, layers), pickUps);
+  const switches = withToldBeats(
+    grid,
+    withPickUps(grid, steps, layerSwitches(grid, steps, layers), pickUps),
+    constraints.events ?? [],
+  );
   const presence = layerBars(layers);
   const irregularities: Irregularity[] = [
     ...settlePassages(grid, presence, reading.phraseStarts),
@@ -96,13 +101,16 @@ function bestReading(readings: readonly Reading[]): Reading {
   return readings.reduce((a, b) => (value(b) > value(a) ? b : a));
 }
 
-function barConstraints(grid: Grid, { phraseStarts, noPhraseStarts, sections }: FormConstraints): BarConstraints {
+function barConstraints(grid: Grid, told: FormConstraints): BarConstraints {
+  const { phraseStarts, noPhraseStarts, sections, noSectionStarts } = told;
   const at = (times: readonly number[] = []) => new Set(times.map((t) => nearestBar(grid, t)).filter((b) => b > 0));
   const sectionStart = at(sections?.map((s) => s.start));
   const phraseStart = at(phraseStarts);
   const noPhraseStart = at(noPhraseStarts);
+  const noSectionStart = at(noSectionStarts);
   for (const b of [...phraseStart, ...sectionStart]) noPhraseStart.delete(b);
-  return { phraseStart, noPhraseStart, sectionStart };
+  for (const b of sectionStart) noSectionStart.delete(b);
+  return { phraseStart, noPhraseStart, sectionStart, noSectionStart };
 }
 
 function fixedFunction(grid: Grid, { sections }: FormConstraints, bar: number) {

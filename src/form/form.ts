@@ -18,6 +18,18 @@ export interface FormConstraints {
   readonly noPhraseStarts?: readonly Seconds[];
   /** A section starts at the bar nearest to `start`, with this function when given. */
   readonly sections?: readonly { readonly start: Seconds; readonly function?: SectionFunction }[];
+  /** No section starts at the bar nearest to any of these. */
+  readonly noSectionStarts?: readonly Seconds[];
+  /** A layer enters or leaves on the beat nearest to `time`; or it does not do so within two bars of it. */
+  readonly events?: readonly EventConstraint[];
+}
+
+/** A person's word on a layer. */
+export interface EventConstraint {
+  readonly time: Seconds;
+  readonly layer: Layer;
+  readonly change: Change;
+  readonly happens: boolean;
 }
 
 /** A phrase: bars tile phrases, phrases tile the track from the first bar to the last. */

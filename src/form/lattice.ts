@@ -11,6 +11,7 @@ export interface BarConstraints {
   readonly phraseStart: ReadonlySet<number>;
   readonly noPhraseStart: ReadonlySet<number>;
   readonly sectionStart: ReadonlySet<number>;
+  readonly noSectionStart?: ReadonlySet<number>;
 }
 
 export const FREE: BarConstraints = { phraseStart: new Set(), noPhraseStart: new Set(), sectionStart: new Set() };
@@ -55,7 +56,7 @@ export function createLattice(
   for (let b = 1; b < bars; b++) {
     if (constraints.noPhraseStart.has(b)) continue;
     if (!constraints.sectionStart.has(b)) stay[b] = scores.phrase[b];
-    close[b] = scores.phrase[b] + scores.section[b];
+    if (!constraints.noSectionStart?.has(b)) close[b] = scores.phrase[b] + scores.section[b];
   }
   close[bars] = 0;
   return {

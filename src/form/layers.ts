@@ -1,12 +1,16 @@
 import { LAYERS, type Layer } from '../units/index.js';
 import { logOdds, sigmoid, type Logistic } from './logistic.js';
 import type { LayerCues } from './layer-cues.js';
+import type { LayerWord } from './layer-word.js';
 
 /** Log-odds of one bar are cut here, so that one bar alone (a fill, a gap) cannot switch a layer but two can. */
 const BAR_LIMIT = 2.5;
 
 /** Cost of a switch in nats: more than one bar's evidence either way, less than two bars'. */
 const SWITCH_COST = 3.2;
+
+/** Cost in nats of what a person has said is not so. */
+const FORBIDDEN = 1e5;
 
 /** Probability of a presence, and where the layer is held to be in. */
 export interface LayerTrack {
@@ -20,24 +24,34 @@ export interface LayerTrack {
 }
 
 /** Judges each layer in each bar by a fitted score, then smooths by a two-state hidden Markov model. */
-export function layerTracks(cues: LayerCues, models: Readonly<Record<Layer, Logistic>>): Record<Layer, LayerTrack> {
+export function layerTracks(
+  cues: LayerCues,
+  models: Readonly<Record<Layer, Logistic>>,
+  words: Readonly<Partial<Record<Layer, LayerWord>>> = {},
+): Record<Layer, LayerTrack> {
   const bars = cues.values.length / cues.columns;
   const out = {} as Record<Layer, LayerTrack>;
   for (const layer of LAYERS) {
     const odds = new Float64Array(bars);
     for (let b = 0; b < bars; b++) odds[b] = logOdds(models[layer], cues.values, b * cues.columns);
-    out[layer] = { layer, odds, ...smooth(odds) };
+    out[layer] = { layer, odds, ...smooth(odds, words[layer]) };
   }
   return out;
 }
 
-/** Forward–backward and Viterbi over "out" and "in" with a cost for every switch. */
-export function smooth(odds: ArrayLike<number>): { presence: Float64Array; on: Uint8Array } {
+/** Forward–backward and Viterbi over "out" and "in" with a cost for every switch, under a person's word. */
+export function smooth(odds: ArrayLike<number>, word?: LayerWord): { presence: Float64Array; on: Uint8Array } {
   const n = odds.length;
   const presence = new Float64Array(n);
   const on = new Uint8Array(n);
   const e = Float64Array.from(odds, (x) => Math.max(-BAR_LIMIT, Math.min(BAR_LIMIT, x)));
   const stay = Math.log1p(-Math.exp(-SWITCH_COST));
+  /** Score of going from state p (0 out, 1 in) before bar b to state s in it. */
+  const move = (b: number, p: number, s: number): number => {
+    const told = word?.switches.get(b);
+    const free = told === undefined ? p === s || !word?.none[s].has(b) : s === told && p !== s;
+    return (p === s ? stay : -SWITCH_COST) - (free ? 0 : FORBIDDEN);
+  };
   const forward = new Float64Array(2 * n);
   const backward = new Float64Array(2 * n);
   const best = new Float64Array(2 * n);
@@ -46,10 +60,11 @@ export function smooth(odds: ArrayLike<number>): { presence: Float64Array; on: U
     for (let s = 0; s < 2; s++) {
       const own = s === 1 ? e[b] : 0;
       if (b === 0) {
-        forward[s] = best[s] = own;
+        // Before the first bar every layer is out.
+        forward[s] = best[s] = own + (word ? move(0, 0, s) - (s === 0 ? stay : -SWITCH_COST) : 0);
         continue;
       }
-      const step = [s === 0 ? stay : -SWITCH_COST, s === 1 ? stay : -SWITCH_COST];
+      const step = [move(b, 0, s), move(b, 1, s)];
       const a = [0, 1].map((p) => forward[2 * (b - 1) + p] + step[p]);
       const v = [0, 1].map((p) => best[2 * (b - 1) + p] + step[p]);
       forward[2 * b + s] = own + logSum(a[0], a[1]);
@@ -58,9 +73,7 @@ export function smooth(odds: ArrayLike<number>): { presence: Float64Array; on: U
     }
   for (let b = n - 2; b >= 0; b--)
     for (let s = 0; s < 2; s++) {
-      const to = [0, 1].map(
-        (t) => backward[2 * (b + 1) + t] + (t === 1 ? e[b + 1] : 0) + (t === s ? stay : -SWITCH_COST),
-      );
+      const to = [0, 1].map((t) => backward[2 * (b + 1) + t] + (t === 1 ? e[b + 1] : 0) + move(b + 1, s, t));
       backward[2 * b + s] = logSum(to[0], to[1]);
     }
   for (let b = 0; b < n; b++)

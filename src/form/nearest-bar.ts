@@ -8,6 +8,13 @@ export function nearestBar(grid: Grid, time: number): number {
   return next !== undefined && next.start - time < time - grid.bars[b].start ? b + 1 : b;
 }
 
+/** Index of the beat nearest to a time. */
+export function nearestBeat(grid: Grid, time: number): number {
+  const { beats } = grid;
+  const b = lastBeatBefore(grid, time);
+  return b + 1 < beats.length && beats[b + 1] - time < time - beats[b] ? b + 1 : b;
+}
+
 function lastBeatBefore(grid: Grid, time: number): number {
   let lo = 0;
   let hi = grid.beats.length - 1;

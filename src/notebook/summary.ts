@@ -36,7 +36,7 @@ export function trackSummary(analysis: TrackAnalysis): Display {
 function factsOf(analysis: TrackAnalysis): [string, string][] {
   const { tempo, metre, key, source, bars, phrases, sections, loudness } = analysis;
   const facts: [string, string][] = [
-    ['Tempo', withDoubt(`${tempoReading(tempo.alternatives)} BPM, ${STEADY[tempo.steadiness]}`, tempo.confidence)],
+    ['Tempo', withDoubt(`${tempoReading(analysis)} BPM, ${STEADY[tempo.steadiness]}`, tempo.confidence)],
     ['Metre', withDoubt(`${metre.beatsPerBar} beats to the bar`, metre.confidence)],
   ];
   if (key.tonic !== null && key.mode !== null)

@@ -1,5 +1,5 @@
 import type { Bpm } from '../units/index.js';
-import { spokenTempo } from './doubt.js';
+import { spokenTempo } from '../wording/index.js';
 
 /** The command that analyses a file under another tempo, to be pasted into a shell. */
 export function tempoCommand(file: string, bpm: Bpm): string {

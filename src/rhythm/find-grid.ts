@@ -17,6 +17,7 @@ import { findPulse } from './pulse.js';
 import { ringOutBars } from './ring-out.js';
 import { slipEvidence } from './slips.js';
 import { swingRatio } from './swing.js';
+import { beatsFrom, toldBars, toldBeat } from './told-bars.js';
 
 /** Shorter music has too few beats to count on (s). */
 const SHORTEST: Seconds = 8;
@@ -43,14 +44,13 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   report(0);
   const heard = hearFrontEnd(frontEnd);
   const pulse = findPulse(heard, constraints);
-  const told =
-    constraints.tempo !== undefined || constraints.beatAt !== undefined || constraints.downbeatAt !== undefined;
+  const told = constraints.tempo !== undefined || toldBeat(constraints) !== undefined;
   if (pulse.clarity < CLEAR && !told) {
     throw new BarwiseError('no-steady-beat', 'No steady beat was found; if there is one, give its tempo.');
   }
   report(0.5);
   const laid = layBeats(frontEnd, pulse.expected, pulse.steady);
-  const sounding = extendBeats(laid, pulse.expected.length, extent);
+  const sounding = beatsFrom(extendBeats(laid, pulse.expected.length, extent), laid, constraints.firstOneAt);
   if (sounding.beats.length < FEWEST_BEATS) throw tooShort();
   report(0.7);
 
@@ -59,7 +59,7 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   const metres = weighMetres(features, constraints.beatsPerBar);
   const beatsPerBar = metres[0].beatsPerBar;
   const evidence = downbeatEvidence(downbeatCues(features), beatsPerBar);
-  const fixed = constraints.downbeatAt === undefined ? [] : [nearest(sounding.beats, constraints.downbeatAt)];
+  const fixed = toldBars(sounding.beats, constraints);
   const slip = slipEvidence(frontEnd, heard.logs, features, edges, beatsPerBar);
   const path = barPath(evidence, beatsPerBar, fixed, slip);
   const { starts } = path;
@@ -69,7 +69,8 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   const beats = sounding.beats.filter((t) => t < end);
   const { shift } = sounding;
   const phase = (starts[0] ?? 0) % beatsPerBar;
-  const shares = softmax(phaseScores(evidence, beatsPerBar));
+  // A person's word on a one of a bar leaves no doubt about the others.
+  const shares = fixed.length > 0 ? [1] : softmax(phaseScores(evidence, beatsPerBar));
   report(0.95);
 
   const bpm = mainTempo(laid.pieces);
@@ -89,9 +90,9 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
     beats,
     bars,
     downbeat: {
-      confidence: shares[phase],
+      confidence: shares[phase % shares.length],
       alternatives: shares
-        .map((_, s) => ({ shiftBeats: s, weight: shares[(phase + s) % beatsPerBar] }))
+        .map((_, s) => ({ shiftBeats: s, weight: shares[(phase + s) % shares.length] }))
         .sort((a, b) => Number(b.shiftBeats === 0) - Number(a.shiftBeats === 0) || b.weight - a.weight),
     },
     beatPhase: { confidence: pulse.phases[0].weight, alternatives: pulse.phases },
@@ -110,10 +111,4 @@ function tooShort(): BarwiseError {
 /** The tempo of most beats. */
 function mainTempo(pieces: readonly { from: number; to: number; bpm: number }[]): number {
   return [...pieces].sort((a, b) => b.to - b.from - (a.to - a.from))[0].bpm;
-}
-
-function nearest(beats: readonly Seconds[], time: Seconds): number {
-  let best = 0;
-  for (let b = 1; b < beats.length; b++) if (Math.abs(beats[b] - time) < Math.abs(beats[best] - time)) best = b;
-  return best;
 }

@@ -10,6 +10,10 @@ export interface GridConstraints {
   readonly beatAt?: Seconds;
   /** The first beat of a bar lies here (to within 70 ms); it also fixes the beat phase. */
   readonly downbeatAt?: Seconds;
+  /** The count begins here: bar 1 starts on this beat (to within 70 ms), and nothing before it is counted. */
+  readonly firstOneAt?: Seconds;
+  /** A bar starts on the beat nearest to each of these. */
+  readonly barStartsAt?: readonly Seconds[];
   readonly beatsPerBar?: number;
 }
 

@@ -9,6 +9,7 @@ import { phaseSegments, type PhaseSegment } from './phase-jumps.js';
 import { regularBeats } from './readings.js';
 import { straighten, type StraightTime } from './straighten.js';
 import { tempoCandidates } from './tempo-candidates.js';
+import { toldBeat } from './told-bars.js';
 import { weighBeats, type WeighedBeats } from './weigh-beats.js';
 
 /** The pulse must add up this much better on a straightened axis before music counts as not made to a clock. */
@@ -33,7 +34,7 @@ export function findPulse(heard: Heard, constraints: GridConstraints): Pulse {
   const scene: Heard = straight
     ? { ...heard, onsets: straight.onsets, end: toAxis(heard.end), toTime: straight.toTime }
     : heard;
-  const beatAt = constraints.downbeatAt ?? constraints.beatAt;
+  const beatAt = toldBeat(constraints);
   const bound: GridConstraints = beatAt === undefined ? constraints : { ...constraints, beatAt: toAxis(beatAt) };
   const weighed = weighBeats(scene, bound);
   const { onsets } = scene;

@@ -57,13 +57,14 @@ export function weighBeats(heard: Heard, constraints: GridConstraints): WeighedB
   same.sort((a, b) => b.w - a.w);
   const sum = same.reduce((s, { w }) => s + w, 0);
   const chosen = same[0].r;
-  const kept = order.filter((f, i) => i === 0 || (tempos.get(f) ?? 0) >= LEAST_WEIGHT);
+  // A person's word leaves no doubt about the level.
+  const kept = order.filter((f, i) => i === 0 || (wanted === undefined && (tempos.get(f) ?? 0) >= LEAST_WEIGHT));
   const keptSum = kept.reduce((s, f) => s + (tempos.get(f) ?? 0), 0);
   return {
     chosen,
     rivals: same.map(({ r }) => r),
     tempos: kept
-      .map((f, i) => ({ bpm: 60 * f, weight: (tempos.get(f) ?? 0) / keptSum, first: i === 0 }))
+      .map((f, i) => ({ bpm: 60 * f, weight: keptSum > 0 ? (tempos.get(f) ?? 0) / keptSum : 1, first: i === 0 }))
       .sort((a, b) => Number(b.first) - Number(a.first) || b.weight - a.weight)
       .map(({ bpm, weight }) => ({ bpm, weight })),
     phases: same.map(({ r, w }) => {

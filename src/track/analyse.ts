@@ -1,26 +1,27 @@
 import { basename } from 'node:path';
-import { openAudio } from '../audio/index.js';
+import { openAudio, type AudioFileInfo } from '../audio/index.js';
 import { findForm, FORM_WEIGHTS_ID } from '../form/index.js';
 import { findGrid, RHYTHM_WEIGHTS_ID } from '../rhythm/index.js';
 import { FRONT_END_ID, type FrontEnd } from '../signal/index.js';
 import { BarwiseError, throwIfAborted, type Progress } from '../units/index.js';
 import type { TrackAnalysis } from './analysis.js';
 import { assemble } from './assemble.js';
-import { listen } from './listen.js';
+import { constraintsOf, plainCorrection, readCorrections, toldOf } from './corrections/index.js';
+import { listen, type Heard } from './listen.js';
 import { digestOf, type AnalyseOptions } from './options.js';
 import { VERSION } from './version.js';
 
 /** How the work is shared out between the stages on a progress bar, as measured on six-minute MP3s. */
 const SHARES = { listening: 0.75, grid: 0.15, form: 0.1 };
 
-/** What an analysis made with these options carries as its identity. */
+/** What an analysis made with these options carries as its identity; the corrections must be given. */
 export function analysisIdentity(options: AnalyseOptions = {}): TrackAnalysis['analysis'] {
   return {
     version: VERSION,
     weightsId: `${RHYTHM_WEIGHTS_ID}+${FORM_WEIGHTS_ID}`,
     frontEndId: FRONT_END_ID,
     optionsDigest: 'none',
-    correctionsDigest: digestOf(options.constraints ?? {}),
+    correctionsDigest: digestOf(constraintsOf(options.corrections ?? [], options.constraints)),
   };
 }
 
@@ -53,31 +54,65 @@ export async function analyseWithCurves(
 }
 
 async function runStages(file: string, options: AnalyseOptions) {
-  const { signal, constraints = {} } = options;
-  const report = (base: number, share: number, stage: string) => (p: Progress) =>
-    options.onProgress?.({ stage, done: base + share * p.done });
+  const heard = await hearTrack(file, { ...options, onProgress: part(options, 0, SHARES.listening) });
+  const corrections = options.corrections ?? (await readCorrections(heard.info.audioDigest, options.correctionsFolder));
+  const onProgress = part(options, SHARES.listening, SHARES.grid + SHARES.form);
+  const analysis = structureOf(heard, { ...options, corrections: corrections.map(plainCorrection), onProgress });
+  options.onProgress?.({ stage: 'done', done: 1 });
+  return { analysis, frontEnd: heard.frontEnd };
+}
 
-  const audio = await openAudio(file, { decoder: options.decoder, onWarning: options.onWarning, signal });
-  const heard = await listen(audio.source, { signal, onProgress: report(0, SHARES.listening, 'listening') });
-  heard.warnings.forEach((warning) => options.onWarning?.(warning));
+/** A track that has been listened to: what is expensive, and does not depend on how the track is counted. */
+export interface HeardTrack extends Heard {
+  readonly info: AudioFileInfo;
+}
+
+/**
+ * Listens to a file once. What it gives can be given to `structureOf` any number of times.
+ * @throws BarwiseError with a code of `ERROR_CODES`
+ */
+export async function hearTrack(file: string, options: AnalyseOptions = {}): Promise<HeardTrack> {
+  const { signal, decoder, onWarning, onProgress } = options;
+  const audio = await openAudio(file, { decoder, onWarning, signal });
+  const report = (p: Progress) => onProgress?.({ stage: 'listening', done: p.done });
+  const heard = await listen(audio.source, { signal, onProgress: report });
+  heard.warnings.forEach((warning) => onWarning?.(warning));
   throwIfAborted(signal);
+  return { ...heard, info: audio.info, warnings: [...audio.warnings(), ...heard.warnings] };
+}
 
-  const afterListening = report(SHARES.listening, SHARES.grid, 'finding beats and bars');
-  const grid = findGrid(heard.frontEnd, constraints.grid, { signal, onProgress: afterListening });
+/**
+ * The structure of a track that has been listened to, under corrections and constraints. It reads no corrections file:
+ * without `corrections` nobody has said anything.
+ * @throws BarwiseError `silent`, `too-short`, `no-steady-beat`, `aborted`
+ */
+export function structureOf(heard: HeardTrack, options: AnalyseOptions = {}): TrackAnalysis {
+  const { signal, corrections = [] } = options;
+  const constraints = constraintsOf(corrections, options.constraints);
+  const share = SHARES.grid / (SHARES.grid + SHARES.form);
+  const during = (stage: string, base: number, width: number) => (p: Progress) =>
+    options.onProgress?.({ stage, done: base + width * p.done });
+  const grid = findGrid(heard.frontEnd, constraints.grid, {
+    signal,
+    onProgress: during('finding beats and bars', 0, share),
+  });
   throwIfAborted(signal);
-
-  const afterGrid = report(SHARES.listening + SHARES.grid, SHARES.form, 'finding phrases and sections');
-  const form = findForm(heard.frontEnd, grid, constraints.form, { signal, onProgress: afterGrid });
-
-  const analysis = assemble({
-    info: audio.info,
-    warnings: [...audio.warnings(), ...heard.warnings],
-    identity: analysisIdentity(options),
+  const form = findForm(heard.frontEnd, grid, constraints.form, {
+    signal,
+    onProgress: during('finding phrases and sections', share, 1 - share),
+  });
+  return assemble({
+    info: heard.info,
+    warnings: heard.warnings,
+    identity: analysisIdentity({ ...options, corrections }),
+    corrections: toldOf(corrections, options.constraints),
     grid,
     form,
     key: heard.key,
     loudness: heard.loudness,
   });
-  options.onProgress?.({ stage: 'done', done: 1 });
-  return { analysis, frontEnd: heard.frontEnd };
+}
+
+function part({ onProgress }: AnalyseOptions, base: number, width: number) {
+  return ({ stage, done }: Progress) => onProgress?.({ stage, done: base + width * done });
 }

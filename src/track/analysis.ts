@@ -16,6 +16,7 @@ import type {
   SectionFunction,
   Steadiness,
 } from '../units/index.js';
+import type { Correction } from './corrections/index.js';
 
 /** Version of the data below; a reader that finds another number must refuse or migrate. */
 export const SCHEMA_VERSION = 1;
@@ -112,6 +113,8 @@ export interface TrackAnalysis {
     optionsDigest: string;
     correctionsDigest: string;
   };
+  /** What somebody has said about the track; everything below was found under it. */
+  corrections: Correction[];
   tempo: {
     bpm: Bpm;
     confidence: Confidence;

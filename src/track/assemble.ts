@@ -6,12 +6,14 @@ import type { Key } from '../tonality/index.js';
 import { LAYERS, toStoredTime, type Confidence } from '../units/index.js';
 import { explain } from '../wording/index.js';
 import { SCHEMA_VERSION, type AnalysisIrregularity, type TrackAnalysis } from './analysis.js';
+import type { Correction } from './corrections/index.js';
 
 /** What the stages found, before it becomes plain data. */
 export interface Findings {
   readonly info: AudioFileInfo;
   readonly warnings: readonly AudioWarning[];
   readonly identity: TrackAnalysis['analysis'];
+  readonly corrections: readonly Correction[];
   readonly grid: Grid;
   readonly form: Form;
   readonly key: Key;
@@ -19,7 +21,16 @@ export interface Findings {
 }
 
 /** Turns the findings into plain data: times to 0.1 ms, shares and confidences to a thousandth, sentences in English. */
-export function assemble({ info, warnings, identity, grid, form, key, loudness }: Findings): TrackAnalysis {
+export function assemble({
+  info,
+  warnings,
+  identity,
+  corrections,
+  grid,
+  form,
+  key,
+  loudness,
+}: Findings): TrackAnalysis {
   const t = toStoredTime;
   const bpm = (value: number) => round(value, 4);
   return {
@@ -35,6 +46,7 @@ export function assemble({ info, warnings, identity, grid, form, key, loudness }
       warnings: warnings.map((w) => ({ ...w })),
     },
     analysis: identity,
+    corrections: [...corrections],
     tempo: {
       bpm: bpm(grid.tempo.bpm),
       confidence: share(grid.tempo.confidence),

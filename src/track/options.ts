@@ -3,6 +3,7 @@ import type { AudioWarning } from '../audio/index.js';
 import type { FormConstraints } from '../form/index.js';
 import type { GridConstraints } from '../rhythm/index.js';
 import type { RunOptions } from '../units/index.js';
+import type { Correction } from './corrections/index.js';
 
 /** A person's word on a track; the stages are run under it, results are never patched. */
 export interface Constraints {
@@ -12,7 +13,12 @@ export interface Constraints {
 
 /** How to analyse a track. */
 export interface AnalyseOptions extends RunOptions {
+  /** What is asked for in this run only; it stands over the corrections. */
   readonly constraints?: Constraints;
+  /** What somebody has said about the track. Default: what their corrections file says; `[]` for nothing. */
+  readonly corrections?: readonly Correction[];
+  /** Where corrections are kept; default: the person's own folder (see `correctionsFolder`). */
+  readonly correctionsFolder?: string | undefined;
   /** Which decoders may be used; `auto` takes the native one where it loads. */
   readonly decoder?: 'auto' | 'native' | 'wasm';
   /** Called for each thing about the file that the user should know; they are also stored in `source.warnings`. */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { TrackAnalysis } from './analysis.js';
 import { SCHEMA_VERSION } from './analysis.js';
+import { correctionSchema } from './corrections/index.js';
 import {
   BarwiseError,
   CHANGES,
@@ -127,6 +128,7 @@ const schema = z.strictObject({
   schemaVersion: z.literal(SCHEMA_VERSION),
   source,
   analysis: identity,
+  corrections: z.array(correctionSchema).default([]),
   tempo,
   metre,
   beats: z.array(seconds),

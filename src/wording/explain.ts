@@ -2,8 +2,9 @@ import type { Irregularity } from '../form/index.js';
 import type { Evidence } from '../rhythm/index.js';
 import type { BarNumber, Change, Layer, Seconds } from '../units/index.js';
 import { LAYERS } from '../units/index.js';
-import { wordsOf, type Language } from './languages.js';
-import type { Filler, LengthFacts } from './words.js';
+import { wordsOf, type Speech } from './languages.js';
+import type { StoredIrregularity } from './remark.js';
+import type { Filler, LengthFacts } from './sentences.js';
 
 /** As much of a track as a sentence needs; a grid and a form have it, and so has what is stored of them. */
 export interface ExplainContext {
@@ -26,7 +27,7 @@ const QUIET_DECIBELS = -6;
 const SAME_MOMENT: Seconds = 0.05;
 
 /** One plain sentence for an irregularity: what, where in bars and clock time, and where to count from again. */
-export function explain(irregularity: Irregularity, context: ExplainContext, language: Language = 'en'): string {
+export function explain(irregularity: Irregularity, context: ExplainContext, language: Speech = 'en'): string {
   const say = wordsOf(language).irregularity;
   const { bars, metre } = context.grid;
   const barAt = (number: BarNumber) => bars.find((b) => b.number === number) ?? null;
@@ -100,4 +101,28 @@ function fillerOf({ onsetRatio, levelDecibels }: Evidence): Filler | null {
   if (onsetRatio === undefined || levelDecibels === undefined) return null;
   if (onsetRatio >= ROLL_RATIO) return 'roll';
   return levelDecibels <= QUIET_DECIBELS ? 'quiet' : 'repeat';
+}
+
+/** A stored track as far as its sentences need it. */
+export interface StoredContext {
+  readonly metre: ExplainContext['grid']['metre'];
+  readonly bars: ExplainContext['grid']['bars'];
+  readonly phraseBars: number;
+  readonly sections: ExplainContext['form']['sections'];
+  readonly events: ExplainContext['form']['events'];
+}
+
+/** The sentence for an irregularity as it is stored: the way to say it in another language than it was stored in. */
+export function explainStored(
+  stored: StoredIrregularity & {
+    readonly time: Seconds;
+    readonly confidence: number | null;
+    readonly evidence: Evidence;
+  },
+  track: StoredContext,
+  language: Speech = 'en',
+): string {
+  const { kind, bar, time, confidence, evidence, parameters } = stored;
+  const irregularity = { ...parameters, kind, bar, time, confidence, evidence } as unknown as Irregularity;
+  return explain(irregularity, { grid: track, form: track }, language);
 }

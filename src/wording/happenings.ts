@@ -1,6 +1,6 @@
 import type { Change, Layer, SectionFunction } from '../units/index.js';
 import { LAYERS } from '../units/index.js';
-import { wordsOf, type Language } from './languages.js';
+import { wordsOf, type Speech } from './languages.js';
 
 /** A layer that enters or leaves. */
 export interface LayerChange {
@@ -12,7 +12,7 @@ export interface LayerChange {
  * What enters and leaves, in few words; kick and percussion together are the drums.
  * @example changeWords([{ layer: 'bass', change: 'enters' }]) // ['bass in']
  */
-export function changeWords(events: readonly LayerChange[], language: Language = 'en'): string[] {
+export function changeWords(events: readonly LayerChange[], language: Speech = 'en'): string[] {
   const words = wordsOf(language);
   const out: string[] = [];
   for (const change of ['enters', 'leaves'] as const) {
@@ -38,7 +38,7 @@ export function changeWords(events: readonly LayerChange[], language: Language =
 export function onTheOne(
   section: SectionFunction | null,
   events: readonly LayerChange[],
-  language: Language = 'en',
+  language: Speech = 'en',
 ): string {
   const words = wordsOf(language);
   const changes = changeWords(events, language).join(', ');

@@ -1,5 +1,20 @@
-export { explain, type ExplainContext } from './explain.js';
+export { explain, explainStored, type ExplainContext, type StoredContext } from './explain.js';
 export { changeWords, onTheOne, type LayerChange } from './happenings.js';
-export { doubtWord, keyName, tempoNumber, tempoReading, withDoubt } from './doubt.js';
-export { LANGUAGES, wordsOf, type Language } from './languages.js';
-export type { Filler, LengthFacts, Words } from './words.js';
+export { doubtWord, isSure, keyName, withDoubt } from './doubt.js';
+export {
+  doubtQuestion,
+  isOctave,
+  spokenTempo,
+  tempoDoubt,
+  tempoNumber,
+  tempoReading,
+  type TempoQuestion,
+  type TempoReading,
+} from './tempo-doubt.js';
+export { remark, type StoredIrregularity } from './remark.js';
+export { LANGUAGES, wordsOf, type Language, type Speech } from './languages.js';
+export type { Words } from './words.js';
+export type { Filler, IrregularitySentences, LengthFacts } from './sentences.js';
+export type { RemarkWords } from './remark-words.js';
+export type { CardWords } from './card-words.js';
+export type { DoubtSubject, StoryWords } from './story-words.js';

@@ -1,28 +1,17 @@
-import type { BarNumber, Bpm, Change, Layer, Mode, PitchClass, Seconds, SectionFunction } from '../units/index.js';
-
-/** What a sentence about a phrase of unusual length is made from. */
-export interface LengthFacts {
-  readonly function: SectionFunction;
-  /** The phrase is the whole section. */
-  readonly wholeSection: boolean;
-  readonly startBar: BarNumber;
-  readonly endBar: BarNumber;
-  readonly bars: number;
-  readonly usualBars: number;
-  /** The usual length is the one of the whole track, not just a shorter regular one. */
-  readonly usualOfTrack: boolean;
-  readonly nextBar: BarNumber;
-  readonly nextStart: Seconds;
-  /** What the surplus bars hold. */
-  readonly filler: Filler | null;
-}
-
-/** What can be heard in surplus bars: a roll, a drop in level, or the bars before once more. */
-export type Filler = 'roll' | 'quiet' | 'repeat';
+import type { Change, Layer, Mode, PitchClass, Seconds, SectionFunction } from '../units/index.js';
+import type { CardWords } from './card-words.js';
+import type { IrregularitySentences } from './sentences.js';
+import type { RemarkWords } from './remark-words.js';
+import type { StoryWords } from './story-words.js';
 
 /** One language: its words and the makers of its sentences. A second language is a second table of this type. */
 export interface Words {
+  /** The language in its own words, and its tag (BCP 47). */
+  readonly name: string;
+  readonly tag: string;
   readonly layers: Readonly<Record<Layer, string>>;
+  /** One letter a layer, for strips too small for a word; no two alike. */
+  readonly letters: Readonly<Record<Layer, string>>;
   readonly functions: Readonly<Record<SectionFunction, string>>;
   readonly changes: Readonly<Record<Change, string>>;
   /** Kick and percussion together. */
@@ -30,51 +19,26 @@ export interface Words {
   readonly everything: string;
   readonly dropLands: string;
   readonly doubt: { readonly sure: string; readonly fairly: string; readonly not: string; readonly unknown: string };
+  /** "1 bar", "2 bars". */
+  bars(n: number): string;
+  beats(n: number): string;
+  /** A clock time as on a player: "1:12.3". @param decimals of the seconds, 1 by default */
+  clock(time: Seconds, decimals?: number): string;
+  /** A number with so many decimals at most; with `fixed`, exactly so many. */
+  number(value: number, decimals: number, fixed?: 'fixed'): string;
+  percent(share: number): string;
   key(tonic: PitchClass, mode: Mode): string;
   /** Two readings and a question. */
   either(first: string, second: string): string;
   /** A layer and what it does: "bass in". */
   change(layer: string, change: string): string;
   list(items: readonly string[]): string;
-  readonly irregularity: {
-    added(facts: LengthFacts): string;
-    dropped(facts: LengthFacts): string;
-    odd(facts: LengthFacts): string;
-    pickUp(facts: {
-      readonly layers: readonly Layer[];
-      readonly beats: number;
-      readonly bar: BarNumber;
-      readonly startTime: Seconds;
-      readonly time: Seconds;
-    }): string;
-    beats(facts: {
-      readonly bar: BarNumber;
-      readonly time: Seconds;
-      readonly beats: number;
-      readonly usualBeats: number;
-      readonly nextBar: BarNumber | null;
-      readonly nextStart: Seconds | null;
-    }): string;
-    tempoChange(facts: {
-      readonly bar: BarNumber;
-      readonly time: Seconds;
-      readonly from: Bpm;
-      readonly to: Bpm;
-    }): string;
-    drift(facts: { readonly lowest: Bpm; readonly highest: Bpm }): string;
-    halfTime(facts: {
-      readonly startBar: BarNumber;
-      readonly endBar: BarNumber;
-      readonly time: Seconds;
-      readonly counted: Bpm;
-      readonly felt: Bpm;
-    }): string;
-    beatless(facts: {
-      readonly startBar: BarNumber;
-      readonly endBar: BarNumber;
-      readonly time: Seconds;
-      readonly nextBar: BarNumber | null;
-      readonly nextStart: Seconds | null;
-    }): string;
-  };
+  /** Whole sentences, for text. */
+  readonly irregularity: IrregularitySentences;
+  /** A few words, for the ladder. */
+  readonly remarks: RemarkWords;
+  /** Everything else on a printed card. */
+  readonly card: CardWords;
+  /** The track told in running text. */
+  readonly story: StoryWords;
 }

@@ -25,7 +25,11 @@ function track({ title, bpm = 124, key = null, seconds = 300, lufs = -9, odd = 0
     tempo: { ...outline.tempo, bpm },
     key: { tonic: key?.[0] ?? null, mode: key?.[1] ?? null, confidence: 0.9 },
     loudness: { ...outline.loudness, integratedLufs: lufs },
-    irregularities: Array.from({ length: odd }, (_, i) => ({ kind: 'added-bars' as const, bar: i + 1 })),
+    irregularities: Array.from({ length: odd }, (_, i) => ({
+      kind: 'added-bars' as const,
+      bar: i + 1,
+      parameters: {},
+    })),
   };
 }
 const titles = (tracks: readonly TrackOutline[]) => tracks.map(trackName);

@@ -36,7 +36,7 @@ describe('sentences for irregularities', () => {
   const cases: [Irregularity, string][] = [
     [
       { ...length, kind: 'added-bars' },
-      "The build-up of bars 41–58 is two bars longer than this track's 16: bars 57 and 58 are extra, filled by a roll; the next phrase starts at bar 59, count again from 1:52.3.",
+      "The build-up of bars 41–58 is two bars longer than this track's 16: a roll fills bars 57 and 58; the next phrase starts at bar 59, count again from 1:52.3.",
     ],
     [
       {
@@ -55,7 +55,7 @@ describe('sentences for irregularities', () => {
     ],
     [
       { ...length, kind: 'added-bars', evidence: { onsetRatio: 1, levelDecibels: 0 } },
-      "The build-up of bars 41–58 is two bars longer than this track's 16: bars 57 and 58 are extra, going on as before; the next phrase starts at bar 59, count again from 1:52.3.",
+      "The build-up of bars 41–58 is two bars longer than this track's 16: bars 57 and 58 go on as before; the next phrase starts at bar 59, count again from 1:52.3.",
     ],
     [
       { ...length, kind: 'dropped-bars', startBar: 59, endBar: 71, bars: 13, function: 'outro', nextStart: 137.4 },

@@ -6,7 +6,6 @@ import {
   keyName,
   LANGUAGES,
   onTheOne,
-  tempoReading,
   withDoubt,
   type Language,
 } from '../../src/wording/index.js';
@@ -41,18 +40,6 @@ describe('words', () => {
     ]);
     expect(withDoubt('A minor', 0.95)).toBe('A minor');
     expect(withDoubt('A minor', 0.7)).toBe('A minor, fairly sure');
-    const doubtful = [
-      { bpm: 174, weight: 0.55 },
-      { bpm: 87, weight: 0.4 },
-      { bpm: 116, weight: 0.05 },
-    ];
-    expect(tempoReading(doubtful)).toBe('87 or 174?');
-    expect(
-      tempoReading([
-        { bpm: 127.996, weight: 0.9 },
-        { bpm: 64, weight: 0.1 },
-      ]),
-    ).toBe('128');
   });
 
   it('names keys by tonic and mode', () => {

@@ -1,8 +1,7 @@
 import { clock } from '../../units/index.js';
-import { doubtQuestion, tempoDoubt } from '../doubt.js';
 import type { TrackAnalysis } from '../../track/index.js';
 import { viewOf } from '../view.js';
-import { keyName } from '../../wording/index.js';
+import { doubtQuestion, keyName, tempoDoubt } from '../../wording/index.js';
 import { html, svg } from './dom.js';
 import { titleOf, type State } from './state.js';
 

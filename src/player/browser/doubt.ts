@@ -1,6 +1,6 @@
 import { tempoCommand } from '../command.js';
-import { doubtQuestion, spokenTempo, tempoDoubt, type TempoReading } from '../doubt.js';
 import type { TrackAnalysis } from '../../track/index.js';
+import { doubtQuestion, spokenTempo, tempoDoubt, type TempoReading } from '../../wording/index.js';
 import { html } from './dom.js';
 
 /** "87 or 174?": both readings with their evidence; choosing one counts and draws the track by it. */

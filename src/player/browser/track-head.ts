@@ -1,7 +1,6 @@
 import { clock } from '../../units/index.js';
-import { doubtQuestion, tempoDoubt } from '../doubt.js';
 import type { TrackView } from '../view.js';
-import { doubtWord, keyName } from '../../wording/index.js';
+import { doubtQuestion, doubtWord, keyName, tempoDoubt } from '../../wording/index.js';
 import { html } from './dom.js';
 import { titleOf } from './state.js';
 import { count } from './words.js';

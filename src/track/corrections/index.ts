@@ -1,0 +1,14 @@
+export {
+  correctionSchema,
+  plainCorrection,
+  type Correction,
+  type CorrectionKind,
+  type SaidCorrection,
+} from './correction.js';
+export { constraintsOf, toldOf } from './constraints.js';
+export { contradict, isSameTempo, saysTheSame } from './contradictions.js';
+export { isMet } from './met.js';
+export { correctionWords } from './say.js';
+export { correctionsFile, correctionsFolder, CORRECTIONS_VARIABLE } from './place.js';
+export { parseCorrections, type CorrectionsFile } from './format.js';
+export { appendCorrections, readCorrections, removeCorrection, type CorrectionsOf } from './store.js';

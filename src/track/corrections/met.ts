@@ -1,0 +1,40 @@
+import type { Seconds } from '../../units/index.js';
+import type { TrackAnalysis } from '../analysis.js';
+import { isSameTempo } from './contradictions.js';
+import type { Correction } from './correction.js';
+
+/** A beat lies this near to where a person heard it (s): the window of beat evaluation (Davies, Degara & Plumbley 2009). */
+const BEAT_WINDOW: Seconds = 0.07;
+/** Bars around a place where an event is said not to happen, within which it does not. */
+const AROUND_BARS = 2;
+
+/** Whether an analysis is as a correction says. A one lies within half a beat of where it was said to be. */
+export function isMet(correction: Correction, analysis: TrackAnalysis): boolean {
+  const half = 30 / analysis.tempo.bpm;
+  const near = (t: Seconds, time: Seconds) => Math.abs(t - time) <= half;
+  switch (correction.kind) {
+    case 'tempo':
+      return isSameTempo(analysis.tempo.bpm, correction.bpm);
+    case 'metre':
+      return analysis.metre.beatsPerBar === correction.beatsPerBar;
+    case 'first-one': {
+      const first = analysis.bars.find((b) => b.number === 1);
+      return first !== undefined && Math.abs(first.start - correction.time) <= BEAT_WINDOW;
+    }
+    case 'beat':
+      return analysis.beats.some((t) => Math.abs(t - correction.time) <= BEAT_WINDOW);
+    case 'phrase':
+      return analysis.phrases.some((p) => near(p.start, correction.time)) === correction.starts;
+    case 'section': {
+      const found = analysis.sections.find((s) => near(s.start, correction.time));
+      if (!correction.starts) return found === undefined;
+      return found !== undefined && (correction.function === null || found.function === correction.function);
+    }
+    case 'event': {
+      const own = analysis.events.filter((e) => e.layer === correction.layer && e.change === correction.change);
+      if (correction.happens) return own.some((e) => near(e.time, correction.time));
+      const bar = 2 * half * analysis.metre.beatsPerBar;
+      return !own.some((e) => Math.abs(e.time - correction.time) <= (AROUND_BARS - 0.5) * bar);
+    }
+  }
+}
