@@ -11,7 +11,7 @@ export interface BeatTiming {
   readonly bias: Seconds | null;
   /** Share of the reference beats that were found within ±70 ms. */
   readonly matched: Fraction;
-  /** Absolute error of the last beat that either list can be judged by; null when it is more than half a beat off. */
+  /** How far the lists have run apart at the end: the error of the last beat of the one that ends earlier; null without beats. */
   readonly last: Seconds | null;
 }
 
@@ -30,19 +30,14 @@ export function beatTiming(reference: readonly Seconds[], estimate: readonly Sec
   };
 }
 
-/**
- * How far the two lists have drifted apart at the end: the last beat of the list that ends earlier against the nearest
- * of the other.
- */
+/** The last beat of the list that ends earlier against the nearest of the other. */
 function lastError(reference: readonly Seconds[], estimate: readonly Seconds[]): Seconds | null {
   if (reference.length < 2 || estimate.length === 0) return null;
   const end = reference[reference.length - 1];
   const half = (end - reference[reference.length - 2]) / 2;
-  const shorter = estimate[estimate.length - 1] < end - half ? estimate : reference;
-  const longer = shorter === estimate ? reference : estimate;
+  const [shorter, longer] = estimate[estimate.length - 1] < end - half ? [estimate, reference] : [reference, estimate];
   const last = shorter[shorter.length - 1];
-  const error = Math.abs(longer[nearest(longer, last)] - last);
-  return error <= half ? error : null;
+  return Math.abs(longer[nearest(longer, last)] - last);
 }
 
 /** Quantile of sorted values by linear interpolation (type 7, as in numpy). */

@@ -27,6 +27,15 @@ export interface Judgement {
   readonly right: boolean;
 }
 
+/** What of its truth a song can be judged by. */
+export interface SongFacts {
+  /** Its beats lie on one straight line: made to a clock. */
+  readonly steady: boolean;
+  /** The onsets of the recording were found to lie where the notes are, in both halves. */
+  readonly verified: boolean;
+  readonly sections: number;
+}
+
 /** What came of it. */
 export interface Outcome {
   readonly id: string;
@@ -38,6 +47,7 @@ export interface Outcome {
   readonly scores: Readonly<Record<string, Scores>>;
   /** The same, judged from the first second on and not from the fifth. */
   readonly fromStart?: Readonly<Record<string, Scores>>;
+  readonly facts?: SongFacts;
   /** What of the grid is wrong, in words. */
   readonly wrong?: string;
   readonly judgements: readonly Judgement[];

@@ -17,6 +17,7 @@ import { findGrid } from '../../src/rhythm/index.js';
 import type { TrackAnalysis } from '../../src/track/index.js';
 import { formJudgements, judgements, type Confidences, type SaidSpans } from './judgements.js';
 import type { Job, Outcome } from './job.js';
+import { factsOf } from './held-out/facts.js';
 import { useWeights } from './held-out/weights.js';
 import { whatIsWrong } from './held-out/wrong.js';
 import { cachedFrontEnd, cutFrontEnd, cutPoint, readWav16 } from './song-front-ends.js';
@@ -25,15 +26,20 @@ type SongJob = Extract<Job, { kind: 'song' }>;
 
 /** Analyses and scores one development song, whole or with its first seconds cut off. */
 export async function scoreSong(job: SongJob): Promise<Outcome> {
-  const whole = readTruth(JSON.parse(readFileSync(join(job.folder, 'truth', `${job.id}.json`), 'utf8')));
+  const json = JSON.parse(readFileSync(join(job.folder, 'truth', `${job.id}.json`), 'utf8')) as object;
+  const whole = readTruth(json);
   const cut = job.cutSeed === null ? 0 : cutPoint(job.id, job.cutSeed, whole.duration);
   const truth = cut > 0 ? cutTruth(whole, cut) : whole;
   useWeights(job.weights ?? null);
   const before = process.cpuUsage();
   const said = job.stages === 'all' ? await fromFile(job, cut) : fromFrontEnd(job, cut);
   const used = process.cpuUsage(before);
-  const estimates = { barwise: said.estimate, ...(job.references ? await references(job, cut) : {}) };
-  const scores = scoreAll(truth, estimates);
+  const estimates = {
+    barwise: said.estimate,
+    ...eightBars(said.estimate),
+    ...(job.references ? await references(job, cut) : {}),
+  };
+  const scores = scoreAll(truth, estimates) as { readonly barwise: Scores };
   return {
     id: job.id,
     group: truth.group,
@@ -41,6 +47,7 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
     cut,
     scores,
     fromStart: scoreAll(truth, estimates, 0),
+    facts: factsOf(whole, json),
     wrong: whatIsWrong(truth, said.estimate),
     judgements: [...judgements(said.confidences, scores.barwise, truth), ...formJudgements(said.spans, truth)],
     irregularities: null,
@@ -49,6 +56,16 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
     seconds: (used.user + used.system) / 1e6,
     duration: truth.duration,
   };
+}
+
+/** What anybody knows of dance music: something happens every eight bars. On our bars, to be beaten by the sections. */
+function eightBars({ downbeats, sections }: Estimate): Record<string, Estimate> {
+  if (!downbeats || !sections || downbeats.length < 2) return {};
+  const starts = downbeats.filter((_, i) => i % 8 === 0);
+  const end = downbeats[downbeats.length - 1];
+  const spans = starts.map((start, i) => ({ start, end: starts[i + 1] ?? end, label: '' }));
+  const said = { bpm: null, beats: null, downbeats: null, groupStarts: null, phraseStarts: null, sections: spans };
+  return { 'every 8 bars': said };
 }
 
 function scoreAll(truth: Truth, estimates: Readonly<Record<string, Estimate>>, from?: number): Record<string, Scores> {

@@ -5,7 +5,8 @@ import { pathToFileURL } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
 import { estimateOfBeats, readTruth, scoreTrack } from '../../src/evaluation/index.js';
 import { BEAT_WEIGHTS } from '../../src/learned/index.js';
-import { FIGURES, over, verdict, worse } from '../corpus/held-out/figures.js';
+import { factsOf } from '../corpus/held-out/facts.js';
+import { FIGURES, over, verdict, worse, type Pair } from '../corpus/held-out/figures.js';
 import { gridFolds } from '../corpus/held-out/grid-folds.js';
 import { logLook } from '../corpus/held-out/looks.js';
 import { useWeights } from '../corpus/held-out/weights.js';
@@ -38,7 +39,7 @@ describe('held-out figures', () => {
 
   it('take the worse of a song and its cut copy, be it a share or an error', () => {
     const pair = { whole: outcome(0, beats.map((t) => t + 0.001)), cut: outcome(3, beats.map((t) => t + 0.004)) }; // prettier-ignore
-    expect(worse(pair, 'barwise', figure('beat error, median (ms)'))).toBeCloseTo(4, 6);
+    expect(worse(pair, 'barwise', figure('beat error, median (ms), onsets verified'))).toBeCloseTo(4, 6);
     const half = { whole: outcome(0, beats), cut: outcome(3, beats.filter((_, i) => i % 2 === 0)) }; // prettier-ignore
     expect(worse(half, 'barwise', figure('beat F'))).toBeCloseTo(2 / 3, 1);
     expect(worse(half, 'barwise', figure('downbeat F'))).toBeNull();
@@ -47,8 +48,31 @@ describe('held-out figures', () => {
   it('put songs together as means, quantiles or shares within a limit', () => {
     expect(over(figure('beat F'), [1, 0.5, null])?.mean).toBe(0.75);
     expect(over(figure('tempo error, median (BPM)'), [1, 2, 9])?.mean).toBe(2);
-    expect(over(figure('last beat within 10 ms'), [3, 10, 11, 40])?.mean).toBe(0.5);
+    expect(over(figure('last beat within 10 ms, made to a clock'), [3, 10, 11, 40])?.mean).toBe(0.5);
     expect(over(figure('beat F'), [null])).toBeNull();
+  });
+
+  it('leave out songs whose truth does not bear them', () => {
+    const of = (facts: Outcome['facts']) =>
+      ({ whole: { ...outcome(0, beats), facts }, cut: outcome(3, beats) }) as Pair;
+    const facts = { steady: true, verified: false, sections: 2 };
+    expect(worse(of(facts), 'barwise', figure('beat error, median (ms), onsets verified'))).toBeNull();
+    expect(worse(of({ ...facts, verified: true }), 'barwise', figure('beat error, median (ms), onsets verified'))).toBe(
+      0,
+    );
+    expect(
+      worse(of({ ...facts, steady: false }), 'barwise', figure('last beat within 10 ms, made to a clock')),
+    ).toBeNull();
+    expect(worse(of(facts), 'barwise', figure('sections F, 3 s'))).toBeNull();
+    expect(factsOf(truth, { alignment: { lag_ms: 2, z: 6, first_half_ms: 2, second_half_ms: 1 } })).toEqual({
+      steady: true,
+      verified: true,
+      sections: 0,
+    });
+    expect(factsOf(truth, { alignment: { lag_ms: 2, z: 6, first_half_ms: 57, second_half_ms: 1 } }).verified).toBe(
+      false,
+    );
+    expect(factsOf(truth, {}).verified).toBe(false);
   });
 
   it('say which mark is reached', () => {
@@ -56,6 +80,8 @@ describe('held-out figures', () => {
     expect([0.97, 0.93, 0.9].map((v) => verdict(v, f, 'dance'))).toEqual(['goal', 'floor', 'below']);
     const e = figure('tempo error, median (BPM)');
     expect([0.001, 0.004, 0.03].map((v) => verdict(v, e, 'other'))).toEqual(['goal', 'floor', 'below']);
+    expect(verdict(0.5, figure('group starts F'), 'dance')).toBe('under the goal');
+    expect(verdict(0.5, figure('CMLt'), 'dance')).toBeNull();
   });
 
   it('name the first cause of an error', () => {

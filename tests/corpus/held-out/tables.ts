@@ -28,7 +28,7 @@ export function figureTable(run: Run, group: Group): string {
     return [
       [
         figure.name,
-        floor === undefined ? '' : `${floor}`,
+        floor === undefined || floor === null ? '' : `${floor}`,
         goal === undefined ? '' : `${goal}`,
         withInterval(main, figure),
         verdict(main.mean, figure, group) ?? '',
