@@ -7,7 +7,16 @@ import { logLook } from './held-out/looks.js';
 import { formFolds } from './held-out/form-folds.js';
 import { gridFolds, type Fold } from './held-out/grid-folds.js';
 import type { Pair } from './held-out/figures.js';
-import { biasTable, failureTable, figureTable, inGroup, type Run } from './held-out/tables.js';
+import {
+  behind,
+  biasTable,
+  failureTable,
+  figureTable,
+  inGroup,
+  songFigures,
+  type Group,
+  type Run,
+} from './held-out/tables.js';
 import type { FoldWeights } from './held-out/weights.js';
 import type { Job, Outcome } from './job.js';
 import { runJobs } from './pool.js';
@@ -58,9 +67,10 @@ async function main(folder: string): Promise<void> {
   if (values.json) writeFileSync(values.json, JSON.stringify(outcomes));
   if (values.locked !== undefined && !values.from) logLook(DOCS, values.locked);
   const run: Run = { maker: pairs(outcomes.maker), source: pairs(outcomes.source) };
-  const text = document(run);
-  console.log(text);
-  if (values.docs) fillBetween(DOCS, 'held-out', text);
+  for (const { name, text } of document(run)) {
+    console.log(`${text}\n`);
+    if (values.docs) fillBetween(DOCS, name, text);
+  }
 }
 
 async function analyseAll(folder: string): Promise<Outcomes> {
@@ -109,23 +119,37 @@ function pairs(outcomes: readonly Outcome[]): Pair[] {
     });
 }
 
-function document(run: Run): string {
-  const locked = run.maker.filter((p) => isLocked(makerOf(p.whole.id).maker)).length;
-  const seen = locked === 0 ? 'without the locked makers' : `${locked} of them by locked makers`;
+/** The tables, by the name of their place in the document. */
+function document(run: Run): { name: string; text: string }[] {
+  const isOurs = (p: Pair) => isLocked(makerOf(p.whole.id).maker);
+  const locked: Run = { maker: run.maker.filter(isOurs), source: run.source.filter(isOurs) };
+  const count = locked.maker.length;
+  const seen = count === 0 ? 'without the locked makers' : `${count} of them by locked makers`;
   const date = new Date().toISOString().slice(0, 10);
+  const command = `npx tsx tests/corpus/held-out.ts FOLDER${values.grid ? ' --grid' : ''}${count > 0 ? ' --locked REASON' : ''} --docs`;
+  const group = (of: Run, name: Group, title: string) => [
+    `${title}, ${inGroup(of.maker, name).length} songs: ${behind(of, name)}.`,
+    figureTable(of, name),
+  ];
+  const tables = (of: Run) => [...group(of, 'dance', 'Dance music'), ...group(of, 'other', 'Other music')];
+  const join = (...parts: string[]) => parts.join('\n\n');
   return [
-    `${run.maker.length} songs, ${seen}, ${date}; \`npx tsx tests/corpus/held-out.ts FOLDER${values.grid ? ' --grid' : ''}${locked > 0 ? ' --locked REASON' : ''} --docs\`.`,
-    `### Dance music, ${inGroup(run.maker, 'dance').length} songs`,
-    figureTable(run, 'dance'),
-    `### Other music, ${inGroup(run.maker, 'other').length} songs`,
-    figureTable(run, 'other'),
-    '### What fails, and why',
-    failureTable(run),
-    '### Timing by source of the songs (whole songs, maker held out)',
-    biasTable(run.maker),
-    '### Is the confidence worth anything?',
-    `Share of songs for which tempo, beat or one is "not sure" (under 0.6, whole or cut): dance ${abstention(run.maker, 'dance').toFixed(2)}, other ${abstention(run.maker, 'other').toFixed(2)}.`,
-    confidenceSummary(run.maker),
-    reliabilityTable(run.maker),
-  ].join('\n\n');
+    { name: 'held-out', text: join(`${run.maker.length} songs, ${seen}, ${date}; \`${command}\`.`, ...tables(run)) },
+    { name: 'held-out-failures', text: failureTable(run) },
+    { name: 'held-out-timing', text: biasTable(run.maker) },
+    {
+      name: 'held-out-confidence',
+      text: join(
+        `Songs for which tempo, beat or one is "not sure" (under 0.6, whole or cut): dance ${percent(abstention(run.maker, 'dance'))}, other ${percent(abstention(run.maker, 'other'))}.`,
+        confidenceSummary(run.maker),
+        reliabilityTable(run.maker),
+      ),
+    },
+    { name: 'held-out-songs', text: songFigures(run.maker) },
+    ...(count === 0 ? [] : [{ name: 'held-out-locked', text: join(`${count} songs, ${date}.`, ...tables(locked)) }]),
+  ];
+}
+
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
 }

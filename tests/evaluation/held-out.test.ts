@@ -9,6 +9,7 @@ import { factsOf } from '../corpus/held-out/facts.js';
 import { FIGURES, over, verdict, worse, type Pair } from '../corpus/held-out/figures.js';
 import { gridFolds } from '../corpus/held-out/grid-folds.js';
 import { logLook } from '../corpus/held-out/looks.js';
+import { behind, failureTable, figureTable, songFigures } from '../corpus/held-out/tables.js';
 import { useWeights } from '../corpus/held-out/weights.js';
 import { whatIsWrong } from '../corpus/held-out/wrong.js';
 import type { Outcome } from '../corpus/job.js';
@@ -133,5 +134,34 @@ describe('looks at the locked makers', () => {
     } finally {
       rmSync(folder, { recursive: true });
     }
+  });
+});
+
+describe('the tables of held-out figures', () => {
+  const facts = { steady: true, verified: true, sections: 0 };
+  const half = beats.filter((_, i) => i % 2 === 0);
+  const of = (ours: readonly number[], theirs: readonly number[]): Pair => {
+    const scores = { barwise: scoreTrack(truth, estimateOfBeats(ours)), aubio: scoreTrack(truth, estimateOfBeats(theirs)) }; // prettier-ignore
+    const both = { ...outcome(0, beats), scores, fromStart: scores, facts };
+    return { whole: both, cut: { ...both, cut: 3, wrong: whatIsWrong(truth, estimateOfBeats(ours)) } };
+  };
+
+  it('have a row a figure and mark what is asked for', () => {
+    const pairs = [of(beats, half)];
+    const table = figureTable({ maker: pairs, source: pairs }, 'dance');
+    expect(table).toMatch(/\| beat F +\| 0\.92 +\| 0\.96 +\| 1\.000 \(1\.000–1\.000\) n 1 +\| goal +\|/);
+    expect(table).not.toContain('sections F');
+    expect(behind({ maker: pairs, source: pairs }, 'dance')).toBe('ahead of both references on every figure');
+  });
+
+  it('say by which figures a reference is ahead, and which song fails why', () => {
+    const pairs = [of(half, beats)];
+    expect(behind({ maker: pairs, source: [] }, 'dance')).toMatch(
+      /^not ahead on tempo accuracy 1 \(aubio 1\.000\), beat F/,
+    );
+    const failures = failureTable({ maker: pairs, source: [] }).split('\n');
+    expect(failures).toHaveLength(3);
+    expect(failures[2]).toMatch(/invented-song .*maker .*0\.00 \/ 0\.00.*tempo × 0\.50/);
+    expect(songFigures(pairs).split('\n')).toHaveLength(3);
   });
 });

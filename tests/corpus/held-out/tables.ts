@@ -41,6 +41,58 @@ export function figureTable(run: Run, group: Group): string {
   return markdown(head, rows);
 }
 
+/** Figures by which a reference is ahead of us or level, in words; two that reach all there is are no news. */
+export function behind(run: Run, group: Group): string {
+  const songs = inGroup(run.maker, group);
+  const found = FIGURES.flatMap((figure) => {
+    const value = (system: string) =>
+      over(
+        figure,
+        songs.map((p) => worse(p, system, figure)),
+      )?.mean ?? null;
+    const ours = value('barwise');
+    return REFERENCES.flatMap((system) => {
+      const theirs = value(system);
+      if (ours === null || theirs === null) return [];
+      const better = figure.error ? theirs <= ours : theirs >= ours && ours < 1;
+      return better ? [`${figure.name} (${system} ${theirs.toFixed(figure.digits)})`] : [];
+    });
+  });
+  return found.length === 0 ? 'ahead of both references on every figure' : `not ahead on ${found.join(', ')}`;
+}
+
+const REFERENCES = ['essentia', 'aubio'];
+
+/** Every song by its worse figure, maker held out. */
+export function songFigures(pairs: readonly Pair[]): string {
+  const shown = FIGURES.filter((f) => SONG_FIGURES.includes(f.name));
+  const rows = pairs.map((p) => [
+    p.whole.id,
+    p.whole.group,
+    ...shown.map((f) => {
+      const value = worse(p, 'barwise', f);
+      return value === null ? '–' : value.toFixed(Math.min(f.digits, f.error ? 4 : 2));
+    }),
+  ]);
+  return markdown(
+    ['song', 'group', ...shown.map((f) => f.name.replace('within 10 ms', '(ms)').replace(/, (onsets|made).*/, ''))],
+    rows,
+  );
+}
+
+const SONG_FIGURES = [
+  'tempo accuracy 1',
+  'beat F',
+  'AMLt',
+  'downbeat F',
+  'tempo error, median (BPM)',
+  'beat error, median (ms), onsets verified',
+  'last beat within 10 ms, made to a clock',
+  'group starts F',
+  'sections F, ½ beat',
+  'sections F, 3 s',
+];
+
 function withInterval(i: Interval | null, { digits }: Figure): string {
   return i === null
     ? '–'
