@@ -54,7 +54,7 @@ export function behind(run: Run, group: Group): string {
     return REFERENCES.flatMap((system) => {
       const theirs = value(system);
       if (ours === null || theirs === null) return [];
-      const better = figure.error ? theirs <= ours : theirs >= ours && ours < 1;
+      const better = figure.error ? theirs <= ours && ours > 0 : theirs >= ours && ours < 1;
       return better ? [`${figure.name} (${system} ${theirs.toFixed(figure.digits)})`] : [];
     });
   });
