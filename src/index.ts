@@ -9,3 +9,4 @@ export type { FormConstraints } from './form/index.js';
 export type { GridConstraints } from './rhythm/index.js';
 export type { FrontEnd } from './signal/index.js';
 export * from './crate/index.js';
+export * from './exchange/index.js';

@@ -3,6 +3,7 @@ import { Command } from 'commander';
 import type { AnalysisArguments } from './arguments.js';
 import type { CrateArguments } from './commands/crate.js';
 import type { DoctorArguments } from './commands/doctor.js';
+import type { ExportArguments } from './commands/export.js';
 import { EXIT_HELP, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
 
@@ -111,6 +112,23 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
     .action(async (name: string, options: { parameter: string[]; out?: string; html?: string | true }) => {
       const { notebookCommand } = await import('./commands/notebook.js');
       done(await notebookCommand(name, options, io));
+    });
+
+  analysing(program.command('export').argument('<path...>', 'audio files, or folders of them'))
+    .description('write what was found in open formats, for other programs')
+    .requiredOption('-f, --format <format>', 'jams, midi (a file for every track), csv or jsonl (a line for every row)')
+    .option('--table <table>', 'of csv and jsonl: beats, bars, phrases, sections, events or irregularities', undefined)
+    .option(
+      '-o, --out <place>',
+      'a folder for jams and midi (default: here), a file for csv and jsonl (default: the screen)',
+    )
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise export music/ --format midi --out counts/\n  barwise export music/ --format csv --table sections --out sections.csv\n',
+    )
+    .action(async (paths: string[], options: ExportArguments) => {
+      const { exportCommand } = await import('./commands/export.js');
+      done(await exportCommand(paths, options, io));
     });
 
   program

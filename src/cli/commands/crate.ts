@@ -1,9 +1,10 @@
 import { stringify } from 'csv-stringify/sync';
 import { listCrate, queryCrate, type CrateListing, type CrateQuery, type TrackOutline } from '../../crate/index.js';
+import { plainText } from '../../exchange/index.js';
 import { crateOptions, type AnalysisArguments } from '../arguments.js';
 import { crateQuery, type QueryArguments } from '../crate-query.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
-import { hasStyle, printable, say, type Io } from '../io.js';
+import { hasStyle, say, type Io } from '../io.js';
 import { showProgress } from '../progress.js';
 import { reportCrate } from '../report-failures.js';
 import { crateRow, CRATE_FIELDS, type CrateRow } from '../rows.js';
@@ -76,11 +77,6 @@ function asCsv(rows: readonly CrateRow[]): string {
 
 /** What others wrote: a spreadsheet would run it if it looked like a formula, so such a text is led by an apostrophe. */
 const FREE_TEXT = new Set<keyof CrateRow>(['file', 'title', 'artist']);
-
-function plainText(text: string): string {
-  const clean = printable(text);
-  return /^[\s]*[=+\-@|%＝＋－＠]/.test(clean) ? `'${clean}` : clean;
-}
 
 function asTable(rows: readonly CrateRow[], io: Io): string {
   return textTable(

@@ -1,0 +1,111 @@
+import { mkdir } from 'node:fs/promises';
+import { basename, extname, join } from 'node:path';
+import { writeAtomically } from '../../audio/index.js';
+import { TABLES, toCsv, toJams, toJsonLines, toMidi, toRows, type TableName } from '../../exchange/index.js';
+import type { TrackAnalysis } from '../../track/index.js';
+import { BarwiseError } from '../../units/index.js';
+import { analyse } from '../analyse.js';
+import type { AnalysisArguments } from '../arguments.js';
+import { EXIT, exitCodeFor, type ExitCode } from '../exit-codes.js';
+import { say, type Io } from '../io.js';
+import { checkOutputFile, type OutputKind } from '../output-file.js';
+
+export type ExportArguments = AnalysisArguments & {
+  readonly format: string;
+  readonly table?: string;
+  readonly out?: string;
+};
+
+/** Formats with a file for every track. */
+const FILES: Record<'jams' | 'midi', OutputKind & { bytes: (analysis: TrackAnalysis) => Uint8Array }> = {
+  jams: {
+    ending: '.jams',
+    is: (start) => /"(file_metadata|annotations)"/.test(start),
+    bytes: (analysis) => Buffer.from(`${JSON.stringify(toJams(analysis), null, 1)}\n`),
+  },
+  midi: { ending: '.mid', is: (start) => start.startsWith('MThd'), bytes: (analysis) => toMidi(analysis) },
+};
+
+/** Formats with a line for every row of every track. */
+const LINES = { csv: toCsv, jsonl: toJsonLines } as const;
+
+/** `barwise export FILE|DIR…`: what was found, in open formats. */
+export async function exportCommand(paths: readonly string[], given: ExportArguments, io: Io): Promise<ExitCode> {
+  const { format } = given;
+  if (format in LINES) return exportLines(paths, given, format as keyof typeof LINES, io);
+  if (format in FILES) return exportFiles(paths, given, format as keyof typeof FILES, io);
+  throw new BarwiseError('bad-option', `--format does not take "${format}": give jams, midi, csv or jsonl.`);
+}
+
+async function exportLines(
+  paths: readonly string[],
+  given: ExportArguments,
+  format: keyof typeof LINES,
+  io: Io,
+): Promise<ExitCode> {
+  const table = tableOf(given.table ?? 'bars');
+  const kind: OutputKind = { ending: `.${format}`, is: (start) => /^("?track"?,|\{"track":)/.test(start) };
+  if (given.out !== undefined) await checkOutputFile(given.out, kind);
+  const crate = await analyse(paths, given, io);
+  const text = LINES[format](crate.tracks.flatMap((track) => toRows(track, table)));
+  if (given.out === undefined) io.stdout.write(text);
+  else if (crate.tracks.length > 0) {
+    await writeAtomically(given.out, [Buffer.from(text)]);
+    io.stdout.write(`${given.out}\n`);
+  }
+  return exitCodeFor(crate);
+}
+
+async function exportFiles(
+  paths: readonly string[],
+  given: ExportArguments,
+  format: keyof typeof FILES,
+  io: Io,
+): Promise<ExitCode> {
+  if (given.table !== undefined) throw new BarwiseError('bad-option', '--table goes with csv and jsonl only.');
+  const folder = given.out ?? '.';
+  const crate = await analyse(paths, given, io);
+  if (crate.tracks.length > 0) await makeFolder(folder);
+  const taken = new Set<string>();
+  let left = 0;
+  for (const track of crate.tracks) {
+    const file = join(folder, freeName(track, FILES[format].ending, taken));
+    try {
+      await checkOutputFile(file, FILES[format]);
+      await writeAtomically(file, [FILES[format].bytes(track)]);
+      io.stdout.write(`${file}\n`);
+    } catch (error) {
+      if (!(error instanceof BarwiseError || error instanceof RangeError)) throw error;
+      say(io, error instanceof BarwiseError ? error.message : `${track.source.file}: ${error.message}`);
+      left++;
+    }
+  }
+  if (left === 0) return exitCodeFor(crate);
+  return left === crate.tracks.length ? EXIT.nothing : EXIT.some;
+}
+
+/** A name after the music's own, told apart from others of this run by a number. */
+function freeName({ source }: TrackAnalysis, ending: string, taken: Set<string>): string {
+  const stem = basename(source.file, extname(source.file));
+  for (let n = 1; ; n++) {
+    const name = `${stem}${n > 1 ? `-${n}` : ''}${ending}`;
+    if (taken.has(name.toLowerCase())) continue;
+    taken.add(name.toLowerCase());
+    return name;
+  }
+}
+
+async function makeFolder(folder: string): Promise<void> {
+  await mkdir(folder, { recursive: true }).catch((cause: unknown) => {
+    throw new BarwiseError('cannot-write', `The folder ${folder} could not be made: check its name and permissions.`, {
+      file: folder,
+      cause,
+    });
+  });
+}
+
+function tableOf(name: string): TableName {
+  const table = TABLES.find((t) => t === name);
+  if (table) return table;
+  throw new BarwiseError('bad-option', `--table does not take "${name}": give ${TABLES.join(', ')}.`);
+}
