@@ -13,6 +13,9 @@ export interface AnalysisArguments {
   readonly cacheFolder?: string;
   readonly jobs?: string;
   readonly shard?: string;
+  readonly correctionsFolder?: string;
+  /** False after `--no-corrections`. */
+  readonly corrections?: boolean;
 }
 
 /** Reads them. Throws BarwiseError `bad-option`. */
@@ -24,6 +27,8 @@ export function crateOptions(given: AnalysisArguments): CrateOptions {
   return {
     ...(Object.keys(grid).length > 0 ? { constraints: { grid } } : {}),
     ...(given.cache === false ? { cache: false } : {}),
+    ...(given.corrections === false ? { corrections: false } : {}),
+    ...(given.correctionsFolder === undefined ? {} : { correctionsFolder: given.correctionsFolder }),
     ...(given.cacheFolder === undefined ? {} : { cacheFolder: given.cacheFolder }),
     ...(given.jobs === undefined ? {} : { workers: jobs(given.jobs) }),
     ...(given.shard === undefined ? {} : { shard: parseShard(given.shard) }),

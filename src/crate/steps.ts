@@ -1,5 +1,11 @@
-import { openAudio, type AudioFileInfo } from '../audio/index.js';
-import { analyseTrack, analysisIdentity, type AnalyseOptions, type TrackAnalysis } from '../track/index.js';
+import type { AudioFileInfo } from '../audio/index.js';
+import {
+  analyseTrack,
+  analysisIdentity,
+  inspectTrack,
+  type AnalyseOptions,
+  type TrackAnalysis,
+} from '../track/index.js';
 import type { Identity } from './cache.js';
 import { asError } from './failure.js';
 import { createPool, type AnalysisPool } from './pool.js';
@@ -16,7 +22,7 @@ export interface CrateSteps {
 export function openSteps(workers: number): CrateSteps {
   let pool: AnalysisPool | undefined;
   return {
-    inspect,
+    inspect: inspectTrack,
     identity: analysisIdentity,
     async analyse(file, options) {
       if (workers === 1) return analyseTrack(file, options);
@@ -27,10 +33,4 @@ export function openSteps(workers: number): CrateSteps {
     },
     close: async () => pool?.close(),
   };
-}
-
-async function inspect(file: string, { decoder, signal }: AnalyseOptions): Promise<AudioFileInfo> {
-  const opened = await openAudio(file, { decoder, signal });
-  await opened.source.close();
-  return opened.info;
 }

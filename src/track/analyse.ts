@@ -62,6 +62,16 @@ async function runStages(file: string, options: AnalyseOptions) {
   return { analysis, frontEnd: heard.frontEnd };
 }
 
+/** What can be told of a file without listening to it: its digest, length and tags. */
+export async function inspectTrack(
+  file: string,
+  { decoder, signal }: Pick<AnalyseOptions, 'decoder' | 'signal'> = {},
+): Promise<AudioFileInfo> {
+  const opened = await openAudio(file, { decoder, signal });
+  await opened.source.close();
+  return opened.info;
+}
+
 /** A track that has been listened to: what is expensive, and does not depend on how the track is counted. */
 export interface HeardTrack extends Heard {
   readonly info: AudioFileInfo;

@@ -5,8 +5,11 @@ export {
   analyseWithCurves,
   analysisIdentity,
   hearTrack,
+  inspectTrack,
   structureOf,
   type HeardTrack,
 } from './analyse.js';
 export * from './corrections/index.js';
+export { correctTrack, undoCorrection, type CorrectedTrack, type CorrectOptions } from './correct.js';
+export { changesBetween, type AnalysisChange } from './changes.js';
 export { digestOf, type AnalyseOptions, type Constraints } from './options.js';

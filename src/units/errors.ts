@@ -15,6 +15,7 @@ export const ERROR_CODES = [
   'no-steady-beat',
   'decoder-failed',
   'bad-option',
+  'contradiction',
   'cannot-write',
   'missing-package',
   'aborted',

@@ -17,4 +17,4 @@ export type { Words } from './words.js';
 export type { Filler, IrregularitySentences, LengthFacts } from './sentences.js';
 export type { RemarkWords } from './remark-words.js';
 export type { CardWords } from './card-words.js';
-export type { DoubtSubject, StoryWords } from './story-words.js';
+export type { ChangedSubject, DoubtSubject, StoryWords } from './story-words.js';

@@ -63,6 +63,8 @@ export interface StoryWords {
     section(time: Seconds, name: string | null, starts: boolean): string;
     event(time: Seconds, said: string, happens: boolean): string;
   };
+  /** What a correction changed: the names of what is compared. */
+  readonly changed: Readonly<Record<ChangedSubject, string>>;
   readonly columns: {
     readonly bar: string;
     readonly time: string;
@@ -90,6 +92,10 @@ export interface StoryWords {
     maybePhrase(): string;
   };
 }
+
+/** What can differ between two analyses of one track. */
+export type ChangedSubject =
+  'tempo' | 'metre' | 'first one' | 'beats' | 'bars' | 'phrase' | 'section' | 'event' | 'irregularity';
 
 /** What can be in doubt about a whole track. */
 export type DoubtSubject = 'tempo' | 'metre' | 'beat' | 'bar one' | 'key';

@@ -3,12 +3,13 @@ import type { TrackAnalysis } from '../analysis.js';
 import { isSameTempo } from './contradictions.js';
 import type { Correction } from './correction.js';
 
-/** A beat lies this near to where a person heard it (s): the window of beat evaluation (Davies, Degara & Plumbley 2009). */
-const BEAT_WINDOW: Seconds = 0.07;
 /** Bars around a place where an event is said not to happen, within which it does not. */
 const AROUND_BARS = 2;
 
-/** Whether an analysis is as a correction says. A one lies within half a beat of where it was said to be. */
+/**
+ * Whether an analysis is as a correction says: a beat lies within a quarter of a beat of where a person heard it (the
+ * off-beat would be half a beat away), the one of a phrase within half a beat.
+ */
 export function isMet(correction: Correction, analysis: TrackAnalysis): boolean {
   const half = 30 / analysis.tempo.bpm;
   const near = (t: Seconds, time: Seconds) => Math.abs(t - time) <= half;
@@ -19,10 +20,10 @@ export function isMet(correction: Correction, analysis: TrackAnalysis): boolean 
       return analysis.metre.beatsPerBar === correction.beatsPerBar;
     case 'first-one': {
       const first = analysis.bars.find((b) => b.number === 1);
-      return first !== undefined && Math.abs(first.start - correction.time) <= BEAT_WINDOW;
+      return first !== undefined && Math.abs(first.start - correction.time) <= half / 2;
     }
     case 'beat':
-      return analysis.beats.some((t) => Math.abs(t - correction.time) <= BEAT_WINDOW);
+      return analysis.beats.some((t) => Math.abs(t - correction.time) <= half / 2);
     case 'phrase':
       return analysis.phrases.some((p) => near(p.start, correction.time)) === correction.starts;
     case 'section': {

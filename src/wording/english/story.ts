@@ -71,6 +71,17 @@ export const STORY: StoryWords = {
       `${starts ? (name === null ? 'a section' : `a section (${name})`) : 'no section'} starts at ${clock(time, 2)}`,
     event: (time, said, happens) => `${said} at ${clock(time, 2)}${happens ? '' : ' does not happen'}`,
   },
+  changed: {
+    tempo: 'tempo',
+    metre: 'beats to the bar',
+    'first one': 'first one',
+    beats: 'beats',
+    bars: 'bars',
+    phrase: 'phrase start',
+    section: 'section',
+    event: 'layer',
+    irregularity: 'out of pattern',
+  },
   columns: { bar: 'bar', time: 'time', count: 'count', phrase: 'phrase', section: 'section', happens: 'what happens' },
   inPhrase: (phrase, bar, length) => `${phrase}: ${bar} of ${length}`,
   notes: {

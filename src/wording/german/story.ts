@@ -71,6 +71,17 @@ export const STORY: StoryWords = {
       `${starts ? (name === null ? 'ein Abschnitt' : `ein Abschnitt (${name})`) : 'kein Abschnitt'} beginnt bei ${clock(time, 2)}`,
     event: (time, said, happens) => `${said} bei ${clock(time, 2)}${happens ? '' : ' geschieht nicht'}`,
   },
+  changed: {
+    tempo: 'Tempo',
+    metre: 'Schläge im Takt',
+    'first one': 'erste Eins',
+    beats: 'Schläge',
+    bars: 'Takte',
+    phrase: 'Phrasenbeginn',
+    section: 'Abschnitt',
+    event: 'Ebene',
+    irregularity: 'aus dem Muster',
+  },
   columns: {
     bar: 'Takt',
     time: 'Zeit',
