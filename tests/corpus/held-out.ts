@@ -1,11 +1,10 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { fillBetween } from './docs.js';
 import { abstention, confidenceSummary, reliabilityTable } from './held-out/confidence.js';
 import { logLook } from './held-out/looks.js';
-import { formFolds } from './held-out/form-folds.js';
-import { gridFolds, type Fold } from './held-out/grid-folds.js';
+import { foldWeights } from './held-out/fold-weights.js';
+import type { Fold } from './held-out/grid-folds.js';
 import type { Pair } from './held-out/figures.js';
 import {
   behind,
@@ -17,11 +16,9 @@ import {
   type Group,
   type Run,
 } from './held-out/tables.js';
-import type { FoldWeights } from './held-out/weights.js';
 import type { Job, Outcome } from './job.js';
 import { runJobs } from './pool.js';
 import { makerOf, songIds } from './song-front-ends.js';
-import { arrangementExamples, songExamples } from './train-examples.js';
 import { isLocked } from './train-folds.js';
 
 const USAGE = `npx tsx tests/corpus/held-out.ts FOLDER [options]
@@ -31,7 +28,8 @@ const USAGE = `npx tsx tests/corpus/held-out.ts FOLDER [options]
   --songs A,B         only ids that contain one of these
   --locked "REASON"   the locked makers too; the look is logged in docs/accuracy.md
   --arrangements N    drawn arrangements to fit the grid on (default 40)
-  --form-arrangements N   of each kind to fit the form on (default 90; rendered once, which takes a while)
+  --form-arrangements N   of each kind to fit the form on (default 90; rendered once, which takes 20 minutes)
+                      fitted folds are kept in FOLDER until code, truth or counts change
   --processes N       at once (default 2)
   --json FILE         every outcome as JSON
   --from FILE         outcomes of an earlier --json
@@ -75,22 +73,16 @@ async function main(folder: string): Promise<void> {
 
 async function analyseAll(folder: string): Promise<Outcomes> {
   const say = (what: string) => process.stderr.write(`${what}\n`);
-  const cache = join(folder, 'front-ends');
   const wanted = values.songs?.split(',');
   const ids = songIds(folder).filter(
     (id) =>
       (!wanted || wanted.some((w) => id.includes(w))) && (values.locked !== undefined || !isLocked(makerOf(id).maker)),
   );
-  say('Fitting the folds of the grid.');
-  const songs = songExamples(folder, cache);
-  const arranged = arrangementExamples(Number(values.arrangements), cache);
-  const grid = { maker: gridFolds(songs, arranged, 'maker'), source: gridFolds(songs, arranged, 'source') };
-  if (!values.grid) say('Fitting the folds of the form.');
-  const form = values.grid ? () => ({}) : formFolds(folder, cache, Number(values['form-arrangements']));
-  const weightsOf = (by: Fold, id: string): FoldWeights => {
-    const fold = makerOf(id)[by];
-    return { ...grid[by](fold), ...form(by, fold) };
-  };
+  const weightsOf = foldWeights(folder, {
+    arrangements: Number(values.arrangements),
+    formArrangements: values.grid ? null : Number(values['form-arrangements']),
+    say,
+  });
   const common = { kind: 'song', folder, stages: values.grid ? 'grid' : 'grid,form', references: true } as const;
   const jobs = FOLDS.flatMap((by) =>
     ids.flatMap((id) =>

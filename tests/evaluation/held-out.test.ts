@@ -8,6 +8,7 @@ import { BEAT_WEIGHTS } from '../../src/learned/index.js';
 import { factsOf } from '../corpus/held-out/facts.js';
 import { FIGURES, over, verdict, worse, type Pair } from '../corpus/held-out/figures.js';
 import { gridFolds } from '../corpus/held-out/grid-folds.js';
+import { keptFit } from '../corpus/held-out/kept.js';
 import { logLook } from '../corpus/held-out/looks.js';
 import { behind, failureTable, figureTable, songFigures } from '../corpus/held-out/tables.js';
 import { useWeights } from '../corpus/held-out/weights.js';
@@ -163,5 +164,26 @@ describe('the tables of held-out figures', () => {
     expect(failures).toHaveLength(3);
     expect(failures[2]).toMatch(/invented-song .*maker .*0\.00 \/ 0\.00.*tempo × 0\.50/);
     expect(songFigures(pairs).split('\n')).toHaveLength(3);
+  });
+});
+
+describe('fits that are kept', () => {
+  it('are made anew when a file they rest on or an input changes, and not otherwise', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'barwise-kept-'));
+    try {
+      const at = (name: string) => join(folder, name);
+      writeFileSync(at('fit.ts'), "import {\n  cue,\n} from './cue.js';\nimport type { T } from './types.js';\n");
+      writeFileSync(at('cue.ts'), 'export const cue = 1;\n');
+      writeFileSync(at('types.ts'), 'export type T = 1;\n');
+      let made = 0;
+      const fit = (input: number) => keptFit(at('folds'), 'x', [at('fit.ts')], input, () => ({ made: ++made }));
+      expect([fit(1), fit(1), fit(2)]).toEqual([{ made: 1 }, { made: 1 }, { made: 2 }]);
+      writeFileSync(at('types.ts'), 'export type T = 2;\n');
+      expect(fit(1)).toEqual({ made: 1 });
+      writeFileSync(at('cue.ts'), 'export const cue = 2;\n');
+      expect(fit(1)).toEqual({ made: 3 });
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
   });
 });
