@@ -65,6 +65,18 @@ describe('queryCrate', () => {
     expect(titles(queryCrate(crate, { order: 'tempo', descending: true }))).toEqual(['c', 'b', 'a 9', 'a 10']);
   });
 
+  it('passes over case and accents in names', () => {
+    const named = ['Zoo', 'éclair', 'Apple 2', 'apple 10', 'zebra', 'Eclipse'].map((title) => track({ title }));
+    expect(titles(queryCrate(named, { order: 'name' }))).toEqual([
+      'Apple 2',
+      'apple 10',
+      'éclair',
+      'Eclipse',
+      'zebra',
+      'Zoo',
+    ]);
+  });
+
   it('puts what has no key or no loudness last, in both directions', () => {
     expect(titles(queryCrate(crate, { order: 'key' })).at(-1)).toBe('c');
     expect(titles(queryCrate(crate, { order: 'key', descending: true })).at(-1)).toBe('c');

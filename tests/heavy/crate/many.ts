@@ -1,0 +1,132 @@
+import { spawn } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { availableParallelism, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { outlineOf, queryCrate, type CrateQuery } from '../../../src/crate/index.js';
+import { clubWav } from '../../cli/support.js';
+import { fillBetween } from '../../corpus/docs.js';
+import { markdown } from '../../corpus/tables.js';
+import { sampleAnalysis } from '../../support/sample-analysis.js';
+
+const USAGE = `npx tsx tests/heavy/crate/many.ts [--count N] [--docs]     (after npm run build)
+  --count N  tracks in the crate (default 1000)
+  --docs     write the table of docs/reliability.md`;
+
+const { values } = parseArgs({
+  options: {
+    count: { type: 'string', default: '1000' },
+    docs: { type: 'boolean', default: false },
+    help: { type: 'boolean', default: false },
+  },
+});
+if (values.help) console.log(USAGE);
+else await main(Number(values.count));
+
+interface Run {
+  readonly seconds: number;
+  readonly processor: number;
+  readonly peak: number;
+}
+
+async function main(count: number): Promise<void> {
+  const root = mkdtempSync(join(tmpdir(), 'barwise-many-'));
+  try {
+    const [all, one, two] = ['all', 'one', 'two'].map((name) => join(root, name));
+    [all, one, two].forEach((folder) => mkdirSync(folder));
+    for (let i = 0; i < count; i++) writeFileSync(join(all, `${i}.wav`), track(i));
+    const part = Math.min(100, Math.floor(count / 4));
+    for (let i = 0; i < part; i++) {
+      renameSync(join(all, `${2 * i}.wav`), join(one, `${i}.wav`));
+      renameSync(join(all, `${2 * i + 1}.wav`), join(two, `${i}.wav`));
+    }
+    const alone = await crate(one, ['--jobs', '1']);
+    const both = await crate(two, ['--jobs', '2']);
+    const rest = await crate(all, []);
+    const again = await crate(all, []);
+    const early = rest.samples[Math.floor(rest.samples.length * 0.2)] ?? rest.peak;
+    const query = queries();
+    const rows = [
+      ['one track at a time', `${(part / alone.seconds).toFixed(2)} tracks a second`],
+      [
+        'two at once',
+        `${(part / both.seconds).toFixed(2)} tracks a second, ${(alone.seconds / both.seconds).toFixed(2)} times as many`,
+      ],
+      [
+        `the other ${count - 2 * part}, first run`,
+        `${rest.seconds.toFixed(0)} s, peak ${megabytes(rest.peak)}, after a fifth of it ${megabytes(early)}`,
+      ],
+      [
+        'the same, second run',
+        `${again.seconds.toFixed(2)} s elapsed, ${again.processor.toFixed(2)} s of processor time`,
+      ],
+      ['a query of 10,000 tracks', `${query.toFixed(0)} ms, the slowest of five`],
+    ];
+    const text = [
+      `${count} tracks of 15 to 20 s; ${availableParallelism()} cores, Node ${process.versions.node}; \`npx tsx tests/heavy/crate/many.ts --docs\`.`,
+      markdown(['what', 'measured'], rows),
+    ].join('\n\n');
+    console.log(text);
+    if (values.docs) fillBetween(new URL('../../../docs/reliability.md', import.meta.url), 'many', text);
+  } finally {
+    rmSync(root, { recursive: true, force: true });
+  }
+}
+
+/** No two are alike: tempo and length differ. */
+function track(i: number): Buffer {
+  return clubWav(100 + (i % 60), 8 + (i % 3), 22_050 - Math.floor(i / 60));
+}
+
+/** Lists a folder and watches the memory of the process that does. */
+function crate(folder: string, options: readonly string[]): Promise<Run & { samples: number[] }> {
+  const start = performance.now();
+  const child = spawn(process.execPath, ['dist/src/cli/main.js', 'crate', folder, ...options], { stdio: 'ignore' });
+  const samples: number[] = [];
+  let processor = 0;
+  const look = setInterval(() => {
+    try {
+      samples.push(Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'))?.[1] ?? 0) * 1024);
+      const [user, system] = readFileSync(`/proc/${child.pid}/stat`, 'utf8').split(') ')[1].split(' ').slice(11, 13);
+      processor = (Number(user) + Number(system)) / 100;
+    } catch {
+      // It has ended, or this is no Linux.
+    }
+  }, 20);
+  return new Promise((resolve, reject) => {
+    child.on('close', (code) => {
+      clearInterval(look);
+      if (code !== 0) return reject(new Error(`The command ended with ${code}.`));
+      const seconds = (performance.now() - start) / 1000;
+      resolve({ seconds, processor, peak: Math.max(0, ...samples), samples });
+    });
+  });
+}
+
+/** Five queries of ten thousand tracks: the slowest, in milliseconds. */
+function queries(): number {
+  const outline = outlineOf(sampleAnalysis());
+  const tracks = Array.from({ length: 10_000 }, (_, i) => ({
+    ...outline,
+    source: { ...outline.source, tags: { ...outline.source.tags, title: `Track ${(i * 7919) % 10_000}` } },
+    tempo: { ...outline.tempo, bpm: 80 + ((i * 31) % 1000) / 10 },
+  }));
+  const wanted: CrateQuery[] = [
+    { order: 'name' },
+    { order: 'tempo', descending: true },
+    { tempo: [120, 126], order: 'key' },
+    { sections: ['breakdown', 'drop'], order: 'phrases' },
+    { phrases: 'odd' },
+  ];
+  return Math.max(
+    ...wanted.map((query) => {
+      const start = performance.now();
+      queryCrate(tracks, query);
+      return performance.now() - start;
+    }),
+  );
+}
+
+function megabytes(bytes: number): string {
+  return `${Math.round(bytes / 1e6)} MB`;
+}
