@@ -93,6 +93,10 @@ export type FormIrregularity =
       readonly function: SectionFunction;
       /** Where to count again from. */
       readonly nextStart: Seconds;
+      /** Where the next phrase starts in another reading that has some of the evidence. */
+      readonly alternativeBar?: BarNumber;
+      readonly alternativeStart?: Seconds;
+      readonly alternativeShare?: Fraction;
       readonly confidence: Confidence;
       readonly evidence: Evidence;
     }

@@ -57,6 +57,7 @@ export function lengthIrregularities(
       usualBars: usual,
       function: section.function,
       nextStart: grid.bars[end].start,
+      ...alternativeTo(grid, reading, start + usual, end),
       confidence,
       evidence: {
         startShare: round(reading.phrasePosterior[start]),
@@ -66,6 +67,17 @@ export function lengthIrregularities(
     });
   });
   return out;
+}
+
+/** A phrase of the usual length is told as another reading from this share of the evidence on. */
+const LEAST_ALTERNATIVE: Fraction = 0.02;
+
+/** The start of the next phrase if this one had the usual length. */
+function alternativeTo(grid: Grid, { phrasePosterior }: Reading, at: number, end: number) {
+  const bar = grid.bars[at];
+  const share = phrasePosterior[at] ?? 0;
+  if (bar === undefined || at === end || share < LEAST_ALTERNATIVE) return {};
+  return { alternativeBar: bar.number, alternativeStart: bar.start, alternativeShare: Math.min(round(share), 1) };
 }
 
 /** How sure it is that a phrase of an irregular length starts or ends here, whatever its exact reading. */

@@ -11,5 +11,7 @@ export {
 } from './analyse.js';
 export * from './corrections/index.js';
 export { correctTrack, undoCorrection, type CorrectedTrack, type CorrectOptions } from './correct.js';
+export { countTable, type CountRow } from './count-table.js';
+export { tellTrack, type StoryBreak, type StorySection, type TrackStory } from './story.js';
 export { changesBetween, type AnalysisChange } from './changes.js';
 export { digestOf, type AnalyseOptions, type Constraints } from './options.js';

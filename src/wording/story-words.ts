@@ -22,7 +22,8 @@ export interface StoryWords {
   };
   section(facts: {
     readonly name: string;
-    readonly letter: string;
+    /** How sure its function is, in a word; empty where it is sure. */
+    readonly doubt: string;
     readonly startBar: BarNumber;
     readonly endBar: BarNumber;
     readonly start: Seconds;
@@ -47,7 +48,8 @@ export interface StoryWords {
   number(name: string, value: number): string | null;
   tempoDoubt(readings: readonly { readonly bpm: Bpm; readonly weight: number | null }[]): string;
   doubtOf(what: DoubtSubject, word: string, others: string): string;
-  layerDoubt(layer: string): string;
+  /** In how many of the bars it cannot be judged. */
+  layerDoubt(layer: string, bars: number, of: number): string;
   readonly noDoubt: string;
   shiftedOne(beats: number): string;
   beatsPerBar(n: number): string;

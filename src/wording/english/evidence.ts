@@ -3,10 +3,10 @@ import { CORE } from './core.js';
 
 /** What each named number means; those that say nothing to a listener are left out by an empty text. */
 const KNOWN: Readonly<Record<string, (value: string) => string>> = {
-  startShare: (v) => `that a phrase starts there is ${v} sure`,
-  endShare: (v) => `that the next one starts there is ${v} sure`,
-  levelDecibels: (v) => `the level there is ${v} against the bars before`,
-  onsetRatio: (v) => `sounds begin ${v} as often as in the bars before`,
+  startShare: (v) => `the start of the phrase is ${v} sure`,
+  endShare: (v) => `the start of the next one ${v}`,
+  levelDecibels: (v) => `the bars in question are ${v} in level against those before`,
+  onsetRatio: (v) => `sounds begin in them ${v} as often`,
   pickUpShare: (v) => `that something starts early is ${v} sure`,
   phraseStartShare: (v) => `that the phrase starts on the one is ${v} sure`,
   gainNats: (v) => `the bars after it fit ${v} better so than counted straight on`,

@@ -1,6 +1,7 @@
 import { barRange, clock } from '../../units/index.js';
 import type { StoryWords } from '../story-words.js';
 import { CORE } from './core.js';
+import { runs } from '../runs.js';
 import { evidenceNumber } from './evidence.js';
 
 const { bars, beats, number, percent } = CORE;
@@ -31,9 +32,9 @@ export const STORY: StoryWords = {
     doubt: 'In doubt',
     corrected: 'As somebody has said',
   },
-  section({ name, startBar, endBar, start, bars: n, phrases }) {
-    const parts = phrases.length > 1 ? ` as ${phrases.join(' + ')}` : '';
-    return `${name}: bars ${barRange(startBar, endBar)}, from ${clock(start)}; ${bars(n)}${parts}`;
+  section({ name, doubt, startBar, endBar, start, bars: n, phrases }) {
+    const parts = phrases.length > 1 ? ` as ${runs(phrases)}` : '';
+    return `${name}${doubt === '' ? '' : ` (${doubt})`}: bars ${barRange(startBar, endBar)}, from ${clock(start)}; ${bars(n)}${parts}`;
   },
   like: (name, bar) => `like the ${name} from bar ${bar}`,
   place: (bar, time) => `bar ${bar}, ${clock(time)}`,
@@ -55,7 +56,8 @@ export const STORY: StoryWords = {
   },
   doubtOf: (what, word, others) =>
     `${SUBJECTS[what]} is ${word}${others === '' ? '' : `; it might also be ${others}`}.`,
-  layerDoubt: (layer) => `Whether there is ${layer === 'voice' ? 'a voice' : layer} cannot be judged everywhere.`,
+  layerDoubt: (layer, n, of) =>
+    `Whether there is ${layer === 'voice' ? 'a voice' : layer} cannot be judged in ${n} of ${bars(of)}.`,
   noDoubt: 'Nothing that matters for counting.',
   shiftedOne: (n) => `${beats(Math.abs(n))} ${n > 0 ? 'later' : 'earlier'}`,
   beatsPerBar: (n) => `${n}`,

@@ -2,10 +2,10 @@ import { evidenceUnit, oddsOf, plainName } from '../evidence.js';
 import { CORE } from './core.js';
 
 const KNOWN: Readonly<Record<string, (value: string) => string>> = {
-  startShare: (v) => `dass dort eine Phrase beginnt, ist zu ${v} sicher`,
-  endShare: (v) => `dass dort die nächste beginnt, ist zu ${v} sicher`,
-  levelDecibels: (v) => `der Pegel liegt dort ${v} gegen die Takte davor`,
-  onsetRatio: (v) => `Klänge setzen ${v} so oft ein wie in den Takten davor`,
+  startShare: (v) => `der Beginn der Phrase ist zu ${v} sicher`,
+  endShare: (v) => `der Beginn der nächsten zu ${v}`,
+  levelDecibels: (v) => `der Pegel der fraglichen Takte liegt ${v} gegen die davor`,
+  onsetRatio: (v) => `Klänge setzen in ihnen ${v} so oft ein`,
   pickUpShare: (v) => `dass etwas zu früh einsetzt, ist zu ${v} sicher`,
   phraseStartShare: (v) => `dass die Phrase auf der Eins beginnt, ist zu ${v} sicher`,
   gainNats: (v) => `die Takte danach passen so ${v} besser als gerade durchgezählt`,

@@ -1,6 +1,7 @@
 import { barRange } from '../../units/index.js';
 import type { StoryWords } from '../story-words.js';
 import { CORE } from './core.js';
+import { runs } from '../runs.js';
 import { evidenceNumber } from './evidence.js';
 
 const { bars, beats, clock, number, percent } = CORE;
@@ -31,9 +32,9 @@ export const STORY: StoryWords = {
     doubt: 'Im Zweifel',
     corrected: 'Wie jemand gesagt hat',
   },
-  section({ name, startBar, endBar, start, bars: n, phrases }) {
-    const parts = phrases.length > 1 ? ` als ${phrases.join(' + ')}` : '';
-    return `${name}: Takte ${barRange(startBar, endBar)}, ab ${clock(start)}; ${bars(n)}${parts}`;
+  section({ name, doubt, startBar, endBar, start, bars: n, phrases }) {
+    const parts = phrases.length > 1 ? ` als ${runs(phrases)}` : '';
+    return `${name}${doubt === '' ? '' : ` (${doubt})`}: Takte ${barRange(startBar, endBar)}, ab ${clock(start)}; ${bars(n)}${parts}`;
   },
   like: (name, bar) => `wie ${name} ab Takt ${bar}`,
   place: (bar, time) => `Takt ${bar}, ${clock(time)}`,
@@ -55,7 +56,7 @@ export const STORY: StoryWords = {
   },
   doubtOf: (what, word, others) =>
     `${SUBJECTS[what]} ist ${word}${others === '' ? '' : `; möglich wäre auch: ${others}`}.`,
-  layerDoubt: (layer) => `${layer}: nicht überall zu beurteilen.`,
+  layerDoubt: (layer, n, of) => `${layer}: in ${n} von ${of} Takten nicht zu beurteilen.`,
   noDoubt: 'Nichts, was für das Zählen zählt.',
   shiftedOne: (n) => `${beats(Math.abs(n))} ${n > 0 ? 'später' : 'früher'}`,
   beatsPerBar: (n) => `${n}`,
