@@ -1,8 +1,12 @@
 import { createRequire } from 'node:module';
 import { Command } from 'commander';
 import type { AnalysisArguments } from './arguments.js';
+import type { CorrectArguments } from './commands/correct.js';
 import type { CrateArguments } from './commands/crate.js';
+import type { ExplainArguments } from './commands/explain.js';
 import type { DoctorArguments } from './commands/doctor.js';
+import type { KernelArguments } from './commands/kernel.js';
+import type { NotebookArguments } from './commands/notebook.js';
 import type { ExportArguments } from './commands/export.js';
 import { EXIT_HELP, type ExitCode } from './exit-codes.js';
 import type { Io } from './io.js';
@@ -13,6 +17,8 @@ const EXAMPLES = `Examples:
   barwise analyse music/                      a table of a crate
   barwise analyse track.mp3 --json            everything that was found, as data
   barwise analyse track.mp3 --tempo 87        counted at 87 and not at 174
+  barwise explain track.mp3                   what happens on each one, in plain words
+  barwise correct track.mp3 --first-one 0.42  what a person says is so from then on
   barwise crate music/ --sort tempo           the crate as a list
   barwise cards music/ --out cards.pdf        a printed card for every track
   barwise show music/ --out crate.html        a page that plays and counts along
@@ -101,18 +107,96 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
       done(await evaluateCommand(estimates, truths, options, io));
     });
 
+  analysing(program.command('explain').argument('<path...>', 'audio files, or folders of them'))
+    .description('tell a track in plain words: what happens on each one, and where it leaves its pattern')
+    .option('--counts', 'bar by bar: time, count, phrase, section, what happens')
+    .option('--language <tag>', 'en or de', 'en')
+    .option('--json', 'the same as data')
+    .addHelpText('before', 'Examples:\n  barwise explain track.mp3\n  barwise explain track.mp3 --counts | less\n')
+    .action(async (paths: string[], options: ExplainArguments) => {
+      const { explainCommand } = await import('./commands/explain.js');
+      done(await explainCommand(paths, options, io));
+    });
+
+  program
+    .command('correct')
+    .argument('<file>', 'an audio file')
+    .description('say what is so about a track; it is counted so from then on, whatever the file is called')
+    .option('--tempo <bpm>', 'it is counted at the tempo nearest to this one')
+    .option('--first-one <time>', 'bar 1 and phrase one start here; nothing before is counted')
+    .option('--beats-per-bar <n>', 'a bar has so many beats')
+    .option('--beat <time>', 'a beat falls here')
+    .option('--phrase <time>', 'a phrase starts here; can be repeated, as all that follow', collect, [])
+    .option('--not-phrase <time>', 'no phrase starts here', collect, [])
+    .option('--section <time[=function]>', 'a section starts here, like 64.2=drop', collect, [])
+    .option('--not-section <time>', 'no section starts here', collect, [])
+    .option('--event <time=what>', 'a layer enters or leaves here, like "64.2=bass in"', collect, [])
+    .option('--not-event <time=what>', 'it does not', collect, [])
+    .option('--list', 'what has been said about the track')
+    .option('--undo [number]', 'take the last one back, or the one of this number')
+    .option('--dry-run', 'only show what would change')
+    .option('--json', 'what changed, and the new analysis, as JSON')
+    .option(
+      '--corrections-folder <folder>',
+      'where corrections are kept; default: $BARWISE_CORRECTIONS or your own data',
+    )
+    .addHelpText(
+      'before',
+      'Times are seconds (64.2) or as on a player (1:04.2).\nExamples:\n  barwise correct track.mp3 --tempo 87\n' +
+        '  barwise correct track.mp3 --section 1:04.2=drop --not-event "64.2=voice in"\n  barwise correct track.mp3 --undo\n',
+    )
+    .action(async (file: string, options: CorrectArguments) => {
+      const { correctCommand } = await import('./commands/correct.js');
+      done(await correctCommand(file, options, io));
+    });
+
   program
     .command('notebook')
-    .argument('<name>', 'a notebook of Barwise (inspect-track) or an .ipynb file')
-    .description('run a notebook without Jupyter and keep what it shows')
+    .argument('<name>', 'a notebook of Barwise (inspect-track, …) or an .ipynb file')
+    .argument('[jupyter-option...]', 'after --open --: options that Jupyter gets')
+    .description('run a notebook without Jupyter and keep what it shows; or open it in Jupyter')
     .option('-p, --parameter <name=value>', 'a value for a parameter of the notebook; can be repeated', collect, [])
     .option('-o, --out <file.ipynb>', 'where the executed notebook goes; default: NAME-run.ipynb, here')
     .option('--html [page.html]', 'a page for reading it as well; default: the same name in .html')
-    .addHelpText('before', 'Example:\n  barwise notebook inspect-track -p track=track.mp3 --html\n')
-    .action(async (name: string, options: { parameter: string[]; out?: string; html?: string | true }) => {
+    .option('--timeout <seconds>', 'longest time that one cell may take; default: 600')
+    .option('--open', 'open it in your Jupyter, with the kernel of Barwise, instead of running it')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise notebook inspect-track -p track=track.mp3 --html\n  barwise notebook inspect-track --open\n',
+    )
+    .action(async (name: string, jupyterOptions: string[], options: NotebookArguments) => {
       const { notebookCommand } = await import('./commands/notebook.js');
-      done(await notebookCommand(name, options, io));
+      done(await notebookCommand(name, options, io, jupyterOptions));
     });
+
+  const kernel = program.command('kernel').description('give the kernel for notebooks to Jupyter, or take it back');
+  kernel
+    .command('install')
+    .description('put the kernel into this folder, or with --user where all of your Jupyter finds it')
+    .option('--user', 'for all folders of this user')
+    .addHelpText('before', 'Example:\n  barwise kernel install --user\n')
+    .action(async (options: KernelArguments) => {
+      const { kernelInstallCommand } = await import('./commands/kernel.js');
+      done(await kernelInstallCommand(options, io));
+    });
+  kernel
+    .command('remove')
+    .description('take the kernel away again')
+    .option('--user', 'the one for all folders of this user')
+    .addHelpText('before', 'Example:\n  barwise kernel remove --user\n')
+    .action(async (options: KernelArguments) => {
+      const { kernelRemoveCommand } = await import('./commands/kernel.js');
+      done(await kernelRemoveCommand(options, io));
+    });
+  kernel
+    .command('serve', { hidden: true })
+    .argument('<connection-file>', 'what Jupyter gives the kernel')
+    .description('what Jupyter runs')
+    .action(async (file: string) => {
+      const { kernelServeCommand } = await import('./commands/kernel.js');
+      done(await kernelServeCommand(file, io));
+    });
+  kernel.commands.forEach((command) => configure(command, io));
 
   analysing(program.command('export').argument('<path...>', 'audio files, or folders of them'))
     .description('write what was found in open formats, for other programs')
@@ -165,7 +249,12 @@ function analysing(command: Command): Command {
     .option('--jobs <n>', 'tracks to analyse at once; default: one a core')
     .option('--shard <i/n>', 'only part i of n of the tracks, to share a crate out over machines')
     .option('--cache-folder <folder>', 'where finished analyses are kept; default: .barwise beside the music')
-    .option('--no-cache', 'neither take finished analyses nor keep them');
+    .option('--no-cache', 'neither take finished analyses nor keep them')
+    .option(
+      '--corrections-folder <folder>',
+      'where corrections are kept; default: $BARWISE_CORRECTIONS or your own data',
+    )
+    .option('--no-corrections', 'as if nobody had said anything about the tracks');
 }
 
 function configure(command: Command, io: Io): void {

@@ -11,6 +11,7 @@ export type CellMessage =
       readonly update?: boolean | undefined;
     }
   | { readonly kind: 'result'; readonly data: MimeBundle }
+  | { readonly kind: 'clear'; readonly wait: boolean }
   | { readonly kind: 'error'; readonly ename: string; readonly evalue: string; readonly traceback: readonly string[] };
 
 /** A cell that prints in an endless loop must not fill the memory or the file: 1 MB of text is kept. */
@@ -51,15 +52,17 @@ export function collectOutputs(executionCount: number): OutputCollector {
         outputs.push({
           output: { output_type: 'execute_result', execution_count: executionCount, data, metadata: {} },
         });
-      } else {
+      } else if (message.kind === 'clear') outputs.length = 0;
+      else {
         const { ename, evalue, traceback } = message;
         outputs.push({ output: { output_type: 'error', ename, evalue, traceback: [...traceback] } });
       }
     },
     outputs: () =>
-      outputs.map(({ output }) =>
-        output.output_type === 'stream' ? { ...output, text: overwritten(output.text) } : output,
-      ),
+      outputs
+        .map(({ output }) => (output.output_type === 'stream' ? { ...output, text: overwritten(output.text) } : output))
+        // A progress bar that has taken itself away leaves nothing.
+        .filter((output) => output.output_type !== 'stream' || output.text !== ''),
   };
 }
 
@@ -73,7 +76,7 @@ function overwritten(text: string): string {
 }
 
 /** Bytes become base64, the only way the format stores them. */
-function textual(data: MimeBundle): MimeBundle {
+export function textual(data: MimeBundle): MimeBundle {
   return Object.fromEntries(
     Object.entries(data).map(([type, value]) => [
       type,

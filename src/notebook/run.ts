@@ -2,7 +2,7 @@ import { basename, resolve } from 'node:path';
 import { throwIfAborted, type RunOptions, type Seconds } from '../units/index.js';
 import { writeAtomically } from '../audio/index.js';
 import { notebookToHtml } from './html.js';
-import { startKernel, type CellEnd } from './kernel.js';
+import { startKernel, type CellEnd } from './kernel/process.js';
 import type { Cell, CodeCell, Notebook, Output } from './nbformat.js';
 import { collectOutputs } from './outputs.js';
 import { withParameters, type Parameters } from './parameters.js';
@@ -77,7 +77,7 @@ async function execute(
       ran++;
       onProgress?.({ stage: stageOf(cells, ran, total), done: (ran - 1) / total });
       const collector = collectOutputs(ran);
-      const limits = { timeout: run.timeout ?? DEFAULT_TIMEOUT, signal };
+      const limits = { cell: ran, timeout: run.timeout ?? DEFAULT_TIMEOUT, signal };
       const end = await kernel.run(cell.source, (message) => collector.add(message), limits);
       const outputs = collector.outputs();
       cells.push({ ...cell, execution_count: ran, outputs });
@@ -117,7 +117,7 @@ function cleared(notebook: Notebook): Notebook {
 
 function metadataOf({ metadata }: Notebook): Notebook['metadata'] {
   return {
-    kernelspec: { display_name: 'TypeScript', language: 'typescript', name: 'tslab' },
+    kernelspec: { display_name: 'Barwise (TypeScript)', language: 'typescript', name: 'barwise' },
     language_info: { name: 'typescript', file_extension: '.ts', mimetype: 'text/typescript' },
     ...metadata,
   };

@@ -1,7 +1,6 @@
-import { existsSync } from 'node:fs';
-import { basename, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { runNotebook } from '../../notebook/index.js';
+import { existsSync, readdirSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
+import { packageFolder, runNotebook } from '../../notebook/index.js';
 import { BarwiseError } from '../../units/index.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
 import { say, type Io } from '../io.js';
@@ -10,17 +9,34 @@ import { showProgress } from '../progress.js';
 
 type Value = string | number | boolean | null;
 
+export interface NotebookArguments {
+  readonly parameter: readonly string[];
+  readonly out?: string;
+  readonly html?: string | true;
+  readonly open?: boolean;
+  readonly timeout?: string;
+}
+
 /** Pages of the notebook runner are written again; a page that somebody wrote by hand is not. */
 const HTML_KIND: OutputKind = { ending: '.html', is: (start) => start.includes('name="generator" content="Barwise') };
 
 /** `barwise notebook NAME -p key=value`: runs a notebook without Jupyter. */
 export async function notebookCommand(
   name: string,
-  options: { readonly parameter: readonly string[]; readonly out?: string; readonly html?: string | true },
+  options: NotebookArguments,
   io: Io,
+  jupyterOptions: readonly string[] = [],
 ): Promise<ExitCode> {
   const parameters = Object.fromEntries(options.parameter.map(parameter));
   const notebook = findNotebook(name);
+  if (options.open === true) {
+    const { openNotebook } = await import('./open-notebook.js');
+    const out = options.out === undefined ? {} : { out: options.out };
+    return openNotebook(notebook, { ...out, parameters, jupyterOptions }, io);
+  }
+  if (jupyterOptions.length > 0)
+    throw new BarwiseError('bad-option', `${jupyterOptions[0]} is for Jupyter: give --open as well, or leave it out.`);
+  const timeout = options.timeout === undefined ? {} : { timeout: secondsOf(options.timeout) };
   const out = options.out ?? `${basename(notebook, '.ipynb')}-run.ipynb`;
   if (resolve(out) === notebook) {
     throw new BarwiseError(
@@ -32,7 +48,7 @@ export async function notebookCommand(
   const html = options.html === true ? out.replace(/\.ipynb$/, '.html') : options.html;
   if (html !== undefined) await checkOutputFile(html, HTML_KIND);
   const { onProgress, stop } = showProgress(io);
-  const run = { notebook, out, parameters, ...(html === undefined ? {} : { html }) };
+  const run = { notebook, out, parameters, ...timeout, ...(html === undefined ? {} : { html }) };
   const result = await runNotebook(run, { onProgress, signal: io.signal }).finally(stop);
   io.stdout.write(
     [result.out, result.html]
@@ -48,13 +64,25 @@ export async function notebookCommand(
 
 /** A notebook of the package by its name, or a file. */
 export function findNotebook(name: string): string {
-  const own = [`../../../notebooks/${name}.ipynb`, `../../../../notebooks/${name}.ipynb`];
-  const found = /^[\w-]+$/.test(name)
-    ? own.map((path) => fileURLToPath(new URL(path, import.meta.url))).find((file) => existsSync(file))
-    : undefined;
-  const file = found ?? resolve(name);
+  const own = join(packageFolder(), 'notebooks', `${name}.ipynb`);
+  const file = /^[\w-]+$/.test(name) && existsSync(own) ? own : resolve(name);
   if (existsSync(file)) return file;
-  throw new BarwiseError('bad-option', `There is no notebook ${name}: give inspect-track, or an .ipynb file.`);
+  const names = ownNotebooks().join(', ');
+  throw new BarwiseError('bad-option', `There is no notebook ${name}: give one of ${names}, or an .ipynb file.`);
+}
+
+/** The names of the notebooks of the package. */
+function ownNotebooks(): string[] {
+  return readdirSync(join(packageFolder(), 'notebooks'))
+    .filter((file) => file.endsWith('.ipynb'))
+    .map((file) => basename(file, '.ipynb'))
+    .sort();
+}
+
+function secondsOf(text: string): number {
+  const seconds = Number(text);
+  if (seconds > 0 && Number.isFinite(seconds)) return seconds;
+  throw new BarwiseError('bad-option', `--timeout does not take "${text}": give seconds, like 120.`);
 }
 
 /** `key=value`; a value that is JSON (a number, true, null) is taken as such, any other as text. */

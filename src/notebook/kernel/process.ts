@@ -1,44 +1,61 @@
 import { fork, type ChildProcess } from 'node:child_process';
+import type { Writable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
-import type { Seconds } from '../units/index.js';
-import { importBase, requireKernelPackage } from './home.js';
-import type { CellMessage } from './outputs.js';
+import type { Seconds } from '../../units/index.js';
+import { importBase, requireKernelPackage } from '../home.js';
+import type { CellMessage } from '../outputs.js';
+import { createRequests, type Answers } from './requests.js';
 
 /** How a cell ended. */
 export type CellEnd = 'ok' | 'failed' | 'timed-out' | 'died' | 'aborted';
 
 export interface RunCellOptions {
-  readonly timeout: Seconds;
+  /** Number of the cell, from 1, by which errors name it. */
+  readonly cell: number;
+  /** Longest time the cell may take; by default as long as it wants. */
+  readonly timeout?: Seconds | undefined;
   readonly signal?: AbortSignal | undefined;
 }
 
 /** A process that runs cells one after another; after `timed-out`, `died` or `aborted` it is gone. */
-export interface Kernel {
+export interface Kernel extends Answers {
   run(code: string, onMessage: (message: CellMessage) => void, options: RunCellOptions): Promise<CellEnd>;
+  /** Stops the running cell, which then ends as `failed`; what the cells before it made is kept. */
+  interrupt(): void;
   close(): void;
 }
 
-/** How long an interrupted cell may take to stop before its process is ended. */
+/** How long an interrupted cell may take to stop by itself, and then after it has been broken off. */
+const PATIENCE: Seconds = 0.5;
 const GRACE: Seconds = 2;
 
 /** How much of what a dying process printed is kept for the error. */
 const LAST_WORDS = 2000;
 
-type ChildMessage = CellMessage | { readonly kind: 'ready' } | { readonly kind: 'done'; readonly ok: boolean };
+type ChildMessage =
+  | CellMessage
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'done'; readonly ok: boolean }
+  | { readonly kind: 'reply'; readonly id: number; readonly content: unknown };
 
 /**
  * Starts the kernel in a child process. Cells import packages from where barwise is installed.
  * @param folder working folder of the cells: relative file names start there
+ * @param options.onStray what is said while no cell runs, by what a cell has left behind
  * @throws BarwiseError `missing-package`
  */
-export function startKernel(folder: string): Kernel {
+export function startKernel(
+  folder: string,
+  options: { readonly onStray?: (message: CellMessage) => void } = {},
+): Kernel {
   requireKernelPackage();
-  const child = fork(fileURLToPath(new URL('kernel-child.mjs', import.meta.url)), [importBase()], {
+  const child = fork(fileURLToPath(new URL('child.mjs', import.meta.url)), [importBase()], {
     cwd: folder,
-    silent: true,
+    stdio: ['ignore', 'pipe', 'pipe', 'ipc', 'pipe'],
     serialization: 'advanced',
     execArgv: ['--no-warnings'],
   });
+  const requests = createRequests((message) => child.connected && child.send(message));
   let receive: ((message: ChildMessage) => void) | undefined;
   let exited = false;
   let lastWords = '';
@@ -49,21 +66,42 @@ export function startKernel(folder: string): Kernel {
   };
   child.stdout?.setEncoding('utf8').on('data', overhear('stdout'));
   child.stderr?.setEncoding('utf8').on('data', overhear('stderr'));
+  const breakPipe = child.stdio[4] as Writable;
+  breakPipe.on('error', () => undefined);
   let ready = false;
   child.on('message', (message: ChildMessage) => {
-    receive?.(message);
-    ready ||= message.kind === 'ready';
+    if (message.kind === 'reply') return requests.settle(message.id, message.content);
+    if (message.kind === 'ready') {
+      ready = true;
+      requests.open();
+    }
+    if (receive) receive(message);
+    else if (message.kind !== 'ready' && message.kind !== 'done') options.onStray?.(message);
   });
   child.on('error', () => undefined);
-  child.once('close', () => (exited = true));
+  child.once('close', () => {
+    exited = true;
+    requests.close();
+  });
+
+  /** Asks the cell to stop, then breaks it off, then ends its process. Gives what takes all that back. */
+  const press = (): (() => void) => {
+    child.kill('SIGINT');
+    const breaking = setTimeout(() => breakPipe.write('!'), PATIENCE * 1000);
+    const killing = setTimeout(() => child.kill('SIGKILL'), (PATIENCE + GRACE) * 1000);
+    return () => [breaking, killing].forEach(clearTimeout);
+  };
+  let relieve: (() => void) | undefined;
 
   return {
-    run: (code, onMessage, { timeout, signal }) =>
+    ...requests.answers,
+    run: (code, onMessage, { cell, timeout, signal }) =>
       new Promise<CellEnd>((resolve) => {
         let ending: CellEnd | undefined;
         const settle = (end: CellEnd) => {
           clearTimeout(timer);
-          clearTimeout(grace);
+          relieve?.();
+          relieve = undefined;
           signal?.removeEventListener('abort', abort);
           child.off('close', onClose);
           receive = undefined;
@@ -71,20 +109,18 @@ export function startKernel(folder: string): Kernel {
         };
         const stop = (why: CellEnd) => {
           ending = why;
-          if (why === 'timed-out') onMessage(timeoutError(timeout));
-          child.kill('SIGINT');
-          grace = setTimeout(() => child.kill('SIGKILL'), GRACE * 1000);
+          if (why === 'timed-out' && timeout !== undefined) onMessage(timeoutError(timeout));
+          relieve ??= press();
         };
         const abort = () => stop('aborted');
         const onClose = () => {
           if (ending === undefined) onMessage(deathError(child, lastWords));
           settle(ending ?? 'died');
         };
-        let grace: NodeJS.Timeout | undefined;
         let timer: NodeJS.Timeout | undefined;
         const begin = () => {
-          timer = setTimeout(() => stop('timed-out'), timeout * 1000);
-          child.send({ code });
+          if (timeout !== undefined) timer = setTimeout(() => stop('timed-out'), timeout * 1000);
+          child.send({ kind: 'run', code, cell });
         };
         if (exited) return onClose();
         child.once('close', onClose);
@@ -93,12 +129,15 @@ export function startKernel(folder: string): Kernel {
           if (message.kind === 'ready') begin();
           else if (message.kind !== 'done') {
             // The error of an interrupted cell says nothing that the reason for interrupting does not.
-            if (ending === undefined || message.kind !== 'error') onMessage(message);
+            if (ending === undefined || message.kind !== 'error') onMessage(message as CellMessage);
           } else if (ending === undefined) settle(message.ok ? 'ok' : 'failed');
           else child.kill('SIGKILL');
         };
         if (ready) begin();
       }),
+    interrupt: () => {
+      if (receive) relieve ??= press();
+    },
     close: () => {
       child.kill('SIGKILL');
     },

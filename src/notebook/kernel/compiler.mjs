@@ -1,0 +1,77 @@
+// The TypeScript that tslab compiles cells with, set to what the library needs and watched, so that a place in the code
+// that ran can be told as a line of the cell that was written.
+import { createRequire, SourceMap } from 'node:module';
+import vm from 'node:vm';
+
+/** tslab puts one line in front of every cell. */
+const LINES_BEFORE = 1;
+const MAP_COMMENT = /\n\/\/# sourceMappingURL=(\S+)\s*$/;
+const INLINE = 'data:application/json;base64,';
+const PLACE = /cell-(\d+)\.ts:(\d+):(\d+)/;
+
+/** @param require of this package; to be called before anything else of tslab is loaded */
+export function useOurCompiler(require) {
+  const nested = createRequire(require.resolve('tslab'));
+  const typescript = nested('@tslab/typescript-for-tslab');
+  const sources = new Map();
+  const maps = new Map();
+  let current = 0;
+
+  // The compiler's own exports cannot be written to, so tslab is given a copy of them.
+  nested.cache[nested.resolve('@tslab/typescript-for-tslab')].exports = {
+    ...typescript,
+    // Modern resolution knows the `exports` of a package.json; tslab itself asks for the one before it.
+    createWatchCompilerHost: (files, options, ...rest) => {
+      const moduleResolution = typescript.ModuleResolutionKind.Bundler;
+      return typescript.createWatchCompilerHost(
+        files,
+        { ...options, moduleResolution, inlineSourceMap: true },
+        ...rest,
+      );
+    },
+    // tslab compiles twice: to ES modules, whose map stands in the text, and those to CommonJS.
+    transpileModule: (text, options) => {
+      const inline = MAP_COMMENT.exec(text)?.[1];
+      const compilerOptions = { ...options.compilerOptions, sourceMap: true };
+      const result = typescript.transpileModule(text.replace(MAP_COMMENT, '\n'), { ...options, compilerOptions });
+      if (inline?.startsWith(INLINE) && result.sourceMapText) {
+        const first = JSON.parse(Buffer.from(inline.slice(INLINE.length), 'base64').toString());
+        maps.set(current, [new SourceMap(JSON.parse(result.sourceMapText)), new SourceMap(first)]);
+      }
+      return { ...result, outputText: result.outputText.replace(MAP_COMMENT, '\n') };
+    },
+  };
+  const { runInThisContext } = vm;
+  vm.runInThisContext = (code, options) =>
+    runInThisContext(code, options?.breakOnSigint ? { ...options, filename: `cell-${current}.ts` } : options);
+
+  return {
+    /** Says which cell is compiled and run from here on. */
+    start(cell, source) {
+      current = cell;
+      sources.set(cell, source);
+    },
+    /** The place in a cell that a line of a stack names: cell, line, column, from 1; `null` when it lies elsewhere. */
+    placeOf(frame) {
+      const found = PLACE.exec(frame);
+      if (!found) return null;
+      const [cell, line, column] = found.slice(1).map(Number);
+      return { cell, ...written(maps.get(cell), line - 1, column - 1) };
+    },
+    /** A line of a cell as it was written. */
+    lineOf: (cell, line) => sources.get(cell)?.split('\n')[line - 1],
+    canParse: (code) =>
+      typescript.createSourceFile('cell.ts', code, typescript.ScriptTarget.Latest).parseDiagnostics.length === 0,
+  };
+}
+
+/** Goes back through both compilations. */
+function written(maps, line, column) {
+  let place = { line, column };
+  for (const map of maps ?? []) {
+    const { originalLine, originalColumn } = map.findEntry(place.line, place.column);
+    if (originalLine === undefined) return { line: null, column: null };
+    place = { line: originalLine, column: originalColumn };
+  }
+  return { line: place.line - LINES_BEFORE + 1, column: place.column + 1 };
+}
