@@ -75,8 +75,9 @@ function beatMeasures(
 type TempoMeasures = Pick<Scores, 'tempo1' | 'tempo2' | 'tempoErrorPercent' | 'tempoErrorBpm'>;
 
 /** The error in BPM is judged where the level is right and the true beats have one tempo. */
-function tempoMeasures(truth: Truth, { bpm }: Estimate): TempoMeasures {
-  if (truth.bpm === null) return { tempo1: null, tempo2: null, tempoErrorPercent: null, tempoErrorBpm: null };
+function tempoMeasures(truth: Truth, { bpm, beats }: Estimate): TempoMeasures {
+  const silent = bpm === null && beats === null;
+  if (truth.bpm === null || silent) return { tempo1: null, tempo2: null, tempoErrorPercent: null, tempoErrorBpm: null };
   if (bpm === null) return { tempo1: 0, tempo2: 0, tempoErrorPercent: null, tempoErrorBpm: null };
   const { accuracy1, accuracy2, error } = tempoScore(truth.bpm, bpm);
   const steady = accuracy1 ? steadyTempo(truth.beats) : null;

@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { fillBetween } from './docs.js';
+import { fitCalibrations, writeCalibrations } from './held-out/calibrate.js';
 import { abstention, confidenceSummary, reliabilityTable } from './held-out/confidence.js';
 import { logLook } from './held-out/looks.js';
 import { foldWeights } from './held-out/fold-weights.js';
@@ -33,6 +34,7 @@ const USAGE = `npx tsx tests/corpus/held-out.ts FOLDER [options]
   --processes N       at once (default 2)
   --json FILE         every outcome as JSON
   --from FILE         outcomes of an earlier --json
+  --calibrate         write src/learned/weights/calibration.ts from the held-out answers
   --docs              write the tables of docs/accuracy.md`;
 
 const { values, positionals } = parseArgs({
@@ -46,6 +48,7 @@ const { values, positionals } = parseArgs({
     processes: { type: 'string', default: '2' },
     json: { type: 'string' },
     from: { type: 'string' },
+    calibrate: { type: 'boolean', default: false },
     docs: { type: 'boolean', default: false },
   },
 });
@@ -65,6 +68,7 @@ async function main(folder: string): Promise<void> {
   if (values.json) writeFileSync(values.json, JSON.stringify(outcomes));
   if (values.locked !== undefined && !values.from) logLook(DOCS, values.locked);
   const run: Run = { maker: pairs(outcomes.maker), source: pairs(outcomes.source) };
+  if (values.calibrate) writeCalibrations(fitCalibrations(run.maker));
   for (const { name, text } of document(run)) {
     console.log(`${text}\n`);
     if (values.docs) fillBetween(DOCS, name, text);

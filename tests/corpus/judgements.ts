@@ -36,10 +36,11 @@ export function judgements(c: Confidences, scores: Scores, truth: Truth): Judgem
 
 /**
  * Each phrase start is right when a group starts there, each section start when a section does (within half a beat). The
- * first of both is left out: it is where the track starts.
+ * first of both is left out: it is where the track starts. Judged only where the ones are right.
  */
-export function formJudgements(said: SaidSpans | null, truth: Truth): Judgement[] {
+export function formJudgements(said: SaidSpans | null, scores: Scores, truth: Truth): Judgement[] {
   if (said === null || truth.sections.length < 2 || truth.bpm === null) return [];
+  if ((scores.downbeatF ?? 0) <= RIGHT) return [];
   const half = 30 / truth.bpm;
   const judge = (of: Judgement['of'], spans: readonly SaidSpan[], right: readonly number[]): Judgement[] =>
     spans

@@ -49,7 +49,10 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
     fromStart: scoreAll(truth, estimates, 0),
     facts: factsOf(whole, json),
     wrong: whatIsWrong(truth, said.estimate),
-    judgements: [...judgements(said.confidences, scores.barwise, truth), ...formJudgements(said.spans, truth)],
+    judgements: [
+      ...judgements(said.confidences, scores.barwise, truth),
+      ...formJudgements(said.spans, scores.barwise, truth),
+    ],
     irregularities: null,
     layers: null,
     note: said.note,

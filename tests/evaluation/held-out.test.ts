@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
 import { estimateOfBeats, readTruth, scoreTrack } from '../../src/evaluation/index.js';
-import { BEAT_WEIGHTS } from '../../src/learned/index.js';
+import { BEAT_WEIGHTS, calibrated } from '../../src/learned/index.js';
+import { fitCalibrations } from '../corpus/held-out/calibrate.js';
 import { factsOf } from '../corpus/held-out/facts.js';
 import { FIGURES, over, verdict, worse, type Pair } from '../corpus/held-out/figures.js';
 import { gridFolds } from '../corpus/held-out/grid-folds.js';
@@ -185,5 +186,25 @@ describe('fits that are kept', () => {
     } finally {
       rmSync(folder, { recursive: true });
     }
+  });
+});
+
+describe('calibration on held-out answers', () => {
+  /** Songs by six makers; `right` says which of ten answers at 0.95 are. */
+  const pairs = (right: (i: number) => boolean): Pair[] =>
+    ['a-a', 'b-b', 'c-c', 'd-d', 'e-e', 'f-f'].map((maker) => {
+      const judged = Array.from({ length: 10 }, (_, i) => ({
+        of: 'tempo' as const,
+        confidence: 0.95,
+        right: right(i),
+      }));
+      const whole = { ...outcome(0, beats), id: `${maker}-song`, judgements: judged };
+      return { whole, cut: { ...whole, cut: 2, judgements: [] } };
+    });
+
+  it('takes too sure answers back, and leaves alone what a line does not help', () => {
+    const line = fitCalibrations(pairs((i) => i < 7)).tempo;
+    expect(calibrated(0.95, line)).toBeLessThan(0.85);
+    expect(fitCalibrations(pairs((i) => i < 7)).downbeat).toEqual({ slope: 1, offset: 0 });
   });
 });

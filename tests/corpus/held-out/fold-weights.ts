@@ -5,7 +5,7 @@ import { arrangementExamples, songExamples } from '../train-examples.js';
 import { formFolds } from './form-folds.js';
 import { gridFolds, type Fold } from './grid-folds.js';
 import { keptFit } from './kept.js';
-import type { FoldWeights } from './weights.js';
+import { UNCALIBRATED, type FoldWeights } from './weights.js';
 
 export interface FoldOptions {
   /** Drawn arrangements to fit the grid on. */
@@ -47,7 +47,7 @@ export function foldWeights(folder: string, options: FoldOptions): (by: Fold, id
     count === null ? null : fitted('form', ['form-folds.ts'], count, () => formFolds(folder, frontEnds(folder), count));
   return (by, id) => {
     const fold = makerOf(id)[by];
-    return { ...grid[by][fold], ...form?.[by][fold] };
+    return { ...grid[by][fold], ...form?.[by][fold], calibrations: UNCALIBRATED };
   };
 }
 

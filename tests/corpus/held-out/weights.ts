@@ -1,5 +1,5 @@
 import { BOUNDARY_WEIGHTS, LAYER_WEIGHTS } from '../../../src/form/weights/index.js';
-import { BEAT_WEIGHTS, DOWNBEAT_WEIGHTS } from '../../../src/learned/index.js';
+import { BEAT_WEIGHTS, CALIBRATIONS, DOWNBEAT_WEIGHTS } from '../../../src/learned/index.js';
 
 /**
  * Everything that is fitted on songs. Whoever adds fitted weights to the analysis adds them here and in folds.ts, or the
@@ -10,7 +10,13 @@ const FITTED = {
   downbeat: DOWNBEAT_WEIGHTS as object,
   layers: LAYER_WEIGHTS as object,
   boundaries: BOUNDARY_WEIGHTS as object,
+  calibrations: CALIBRATIONS as object,
 } as const;
+
+/** Confidences as the stages have them: the lines that are shipped were fitted on all songs. */
+export const UNCALIBRATED = Object.fromEntries(
+  Object.keys(CALIBRATIONS).map((name) => [name, { slope: 1, offset: 0 }]),
+);
 
 /** Weights by name; what is missing stays as shipped. */
 export type FoldWeights = Readonly<Partial<Record<keyof typeof FITTED, object>>>;
