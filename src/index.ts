@@ -10,3 +10,4 @@ export type { GridConstraints } from './rhythm/index.js';
 export type { FrontEnd } from './signal/index.js';
 export * from './crate/index.js';
 export * from './exchange/index.js';
+export { keyName } from './wording/index.js';

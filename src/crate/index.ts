@@ -15,3 +15,4 @@ export { cacheHealth, tidyCache, type CacheHealth } from './health.js';
 export { outlineOf, type TrackOutline } from './outline.js';
 export { CRATE_ORDERS, phraseRegularity, queryCrate, trackName, type CrateOrder, type CrateQuery } from './query.js';
 export { parseShard, type Shard } from './shard.js';
+export { standingOut, STAND_OUT_KINDS, type StandOut } from './stand-out.js';
