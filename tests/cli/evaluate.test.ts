@@ -38,7 +38,12 @@ describe('barwise evaluate', () => {
 
   it('analyses an audio file and scores it against a truth file', async () => {
     writeFileSync(at('club.wav'), clubWav());
-    const { code, data } = await evaluate(at('club.wav'), write('club.truth.json', truth), '--no-cache');
+    const { code, data } = await evaluate(
+      at('club.wav'),
+      write('club.truth.json', truth),
+      '--cache-folder',
+      at('cache'),
+    );
     expect(code).toBe(0);
     expect(data.tracks[0]).toMatchObject({ track: 'club', scores: { tempo1: 1 } });
     expect(data.tracks[0].scores.beatF).toBeGreaterThan(0.98);
@@ -65,6 +70,14 @@ describe('barwise evaluate', () => {
       expect.stringMatching(/four\.jams is not JSON: .*\.$/),
     ]);
     expect(data.failures.map((f) => f.code)).toEqual(['file-missing', 'damaged']);
+  });
+
+  it('takes what was printed of several tracks', async () => {
+    const { out } = await barwise(['analyse', '--json', '--cache-folder', at('cache'), at('club.wav')]);
+    write('all.json', { tracks: [JSON.parse(out)], failures: [] });
+    const { code, data } = await evaluate(at('all.json'), at('club.truth.json'));
+    expect(code).toBe(0);
+    expect(data.tracks.map((t) => [t.track, t.scores.tempo1])).toEqual([['club', 1]]);
   });
 
   it('prints a table no wider than the terminal, and lines with tabs elsewhere', async () => {
@@ -95,6 +108,7 @@ describe('barwise evaluate', () => {
       3,
     ],
     ['an analysis that is none', () => [write('x.json', { schemaVersion: 1 }), at('true/one.jams')], /x\.json/, 3],
+    ['a folder without truth', () => (mkdirSync(at('bare')), [at('said'), at('bare')]), /bare holds no truth/, 3],
     ['one path only', () => [at('said')], /truths/i, 2],
   ] as const)('says in one sentence what is wrong with %s', async (_, argv, message, exit) => {
     const { code, out, err } = await barwise(['evaluate', ...argv()]);

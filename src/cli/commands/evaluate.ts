@@ -5,7 +5,7 @@ import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { findPairs, isAudio, type EvaluationPair } from '../evaluate/pairs.js';
 import { evaluationFields, evaluationText, type EvaluatedTrack, type Evaluation } from '../evaluate/print.js';
-import { readPair } from '../evaluate/read.js';
+import { finishedAnalyses, readPair } from '../evaluate/read.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
 import { say, type Io } from '../io.js';
 
@@ -16,10 +16,11 @@ export async function evaluateCommand(
   options: AnalysisArguments & { readonly json?: boolean },
   io: Io,
 ): Promise<ExitCode> {
-  const { pairs, alone } = await findPairs(estimates, truths);
+  const finished = await finishedAnalyses(estimates);
+  const { pairs, alone } = await findPairs(estimates, truths, finished && [...finished.keys()]);
   alone.forEach(({ message }) => say(io, message));
   const failures: Evaluation['failures'][number][] = alone.map((a) => ({ ...a, code: 'file-missing' }));
-  const analyses = await analyseAudio(pairs, options, io, failures);
+  const analyses = finished ?? (await analyseAudio(pairs, options, io, failures));
   const tracks: EvaluatedTrack[] = [];
   for (const pair of pairs) {
     if (failures.some((f) => f.file === pair.estimate)) continue;

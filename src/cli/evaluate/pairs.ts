@@ -23,17 +23,20 @@ const ANSWER_ENDINGS = ['.json', '.jams', ...AUDIO_ENDINGS];
 /**
  * Pairs two files, or the files of two folders (or of a folder and a file) by their names without endings.
  *
+ * @param inside the files that one file of finished analyses is about, when `estimates` is such a file
  * @throws BarwiseError `file-missing`
  */
-export async function findPairs(estimates: string, truths: string): Promise<EvaluationPairs> {
+export async function findPairs(
+  estimates: string,
+  truths: string,
+  inside: readonly string[] | null = null,
+): Promise<EvaluationPairs> {
   const truthFiles = await filesOf(truths, TRUTH_ENDINGS);
-  const one = !(await isFolder(estimates));
-  if (one && !(await isFolder(truths)))
+  if (truthFiles.length === 0)
+    throw new BarwiseError('file-missing', `${truths} holds no truth: put JAMS or truth files (JSON) there.`);
+  if (inside === null && !(await isFolder(estimates)) && !(await isFolder(truths)))
     return { pairs: [{ track: nameOf(truths), estimate: estimates, truth: truths }], alone: [] };
-  const isTruth = new Set(truthFiles);
-  const answers = (await filesOf(estimates, ANSWER_ENDINGS))
-    .filter((f) => !isTruth.has(f) && !f.endsWith('.truth.json'))
-    .sort((a, b) => rank(a) - rank(b));
+  const answers = inside ?? (await answersIn(estimates, new Set(truthFiles)));
   const pairs: EvaluationPair[] = [];
   const alone: { file: string; message: string }[] = [];
   const named = new Set<string>();
@@ -50,6 +53,11 @@ export async function findPairs(estimates: string, truths: string): Promise<Eval
       alone.push({ file: truth, message: `${truth}: ${estimates} holds no audio file or analysis called ${track}.` });
   }
   return { pairs, alone };
+}
+
+async function answersIn(folder: string, truths: ReadonlySet<string>): Promise<string[]> {
+  const files = await filesOf(folder, ANSWER_ENDINGS);
+  return files.filter((f) => !truths.has(f) && !f.endsWith('.truth.json')).sort((a, b) => rank(a) - rank(b));
 }
 
 /** A file's name without its endings, `.truth` included. @example nameOf('a/one.truth.json') // 'one' */

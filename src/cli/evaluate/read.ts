@@ -1,6 +1,6 @@
-import { readFile } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { estimateOfAnalysis, type Estimate, type Truth } from '../../evaluation/index.js';
-import type { TrackAnalysis } from '../../track/index.js';
+import { parseTrackAnalysis, type TrackAnalysis } from '../../track/index.js';
 import { BarwiseError } from '../../units/index.js';
 import { estimateFromJson, truthFromJson } from './from-json.js';
 import { isAudio, type EvaluationPair } from './pairs.js';
@@ -18,6 +18,15 @@ export async function readPair(
   if (analysis) return { estimate: estimateOfAnalysis(analysis), truth: known };
   if (isAudio(estimate)) throw new BarwiseError('file-unreadable', `${estimate} was not analysed.`, { file: estimate });
   return { estimate: estimateFromJson(await jsonOf(estimate), estimate), truth: known };
+}
+
+/** What `barwise analyse --json` printed of several tracks, by the files they are about; null for any other path. */
+export async function finishedAnalyses(path: string): Promise<ReadonlyMap<string, TrackAnalysis> | null> {
+  if (!path.toLowerCase().endsWith('.json') || !(await stat(path).catch(() => null))?.isFile()) return null;
+  const json = await jsonOf(path);
+  const tracks = typeof json === 'object' && json !== null && 'tracks' in json ? json.tracks : null;
+  if (!Array.isArray(tracks)) return null;
+  return new Map(tracks.map((t) => parseTrackAnalysis(t)).map((t) => [t.source.file, t]));
 }
 
 async function jsonOf(file: string): Promise<unknown> {
