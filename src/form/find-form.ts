@@ -93,12 +93,16 @@ export function findForm(
     layers: presence,
     events: layerEvents(grid, switches),
     irregularities,
+    logEvidence: valueOf(reading),
   };
 }
 
 function bestReading(readings: readonly Reading[]): Reading {
-  const value = (r: Reading) => r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
-  return readings.reduce((a, b) => (value(b) > value(a) ? b : a));
+  return readings.reduce((a, b) => (valueOf(b) > valueOf(a) ? b : a));
+}
+
+function valueOf(r: Reading): number {
+  return r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
 }
 
 function barConstraints(grid: Grid, told: FormConstraints): BarConstraints {
@@ -173,5 +177,6 @@ function emptyForm(grid: Grid): Form {
     layers: none,
     events: [],
     irregularities: grid.irregularities,
+    logEvidence: 0,
   };
 }

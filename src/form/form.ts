@@ -126,4 +126,6 @@ export interface Form {
   readonly events: readonly LayerEvent[];
   /** Those of the grid and those of the form, by time. */
   readonly irregularities: readonly Irregularity[];
+  /** Log of the weight of every reading that the constraints allow (nats): what two sets of constraints are compared by. */
+  readonly logEvidence: number;
 }

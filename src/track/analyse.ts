@@ -42,7 +42,7 @@ export async function analyseTrack(file: string, options: AnalyseOptions = {}): 
 export async function analyseWithCurves(
   file: string,
   options: AnalyseOptions = {},
-): Promise<{ analysis: TrackAnalysis; frontEnd: FrontEnd }> {
+): Promise<{ analysis: TrackAnalysis; frontEnd: FrontEnd; heard: HeardTrack }> {
   try {
     return await runStages(file, options);
   } catch (error) {
@@ -59,7 +59,7 @@ async function runStages(file: string, options: AnalyseOptions) {
   const onProgress = part(options, SHARES.listening, SHARES.grid + SHARES.form);
   const analysis = structureOf(heard, { ...options, corrections: corrections.map(plainCorrection), onProgress });
   options.onProgress?.({ stage: 'done', done: 1 });
-  return { analysis, frontEnd: heard.frontEnd };
+  return { analysis, frontEnd: heard.frontEnd, heard };
 }
 
 /** What can be told of a file without listening to it: its digest, length and tags. */

@@ -11,7 +11,16 @@ export {
 } from './analyse.js';
 export * from './corrections/index.js';
 export { correctTrack, undoCorrection, type CorrectedTrack, type CorrectOptions } from './correct.js';
-export { countTable, type CountRow } from './count-table.js';
+export { countRows, type CountRow } from './count-rows.js';
+export { gridOf } from './grid-of.js';
+export {
+  compareOnes,
+  EVIDENCE_KINDS,
+  type CompareOptions,
+  type EvidenceKind,
+  type OneComparison,
+  type OneReading,
+} from './readings/index.js';
 export { tellTrack, type StoryBreak, type StorySection, type TrackStory } from './story.js';
 export { changesBetween, type AnalysisChange } from './changes.js';
 export { digestOf, type AnalyseOptions, type Constraints } from './options.js';

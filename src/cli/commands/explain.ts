@@ -1,4 +1,4 @@
-import { countTable, tellTrack, type CountRow, type TrackAnalysis, type TrackStory } from '../../track/index.js';
+import { countRows, tellTrack, type CountRow, type TrackAnalysis, type TrackStory } from '../../track/index.js';
 import { BarwiseError } from '../../units/index.js';
 import { LANGUAGES, wordsOf, type Language } from '../../wording/index.js';
 import { analyse } from '../analyse.js';
@@ -42,7 +42,7 @@ function languageOf(name: string): Language {
 
 function asData(analysis: TrackAnalysis, language: Language) {
   const { file, audioDigest } = analysis.source;
-  return { file, audioDigest, language, ...tellTrack(analysis, language), counts: countTable(analysis, language) };
+  return { file, audioDigest, language, ...tellTrack(analysis, language), counts: countRows(analysis, language) };
 }
 
 function storyText(analysis: TrackAnalysis, language: Language, io: Io): string {
@@ -96,7 +96,7 @@ function countsText(analysis: TrackAnalysis, language: Language, io: Io): string
     row.section,
     row.happens.join(glue),
   ];
-  const rows = countTable(analysis, language);
+  const rows = countRows(analysis, language);
   if (io.stdout.isTTY !== true)
     return tabSeparated(
       head,

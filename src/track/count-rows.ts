@@ -19,7 +19,7 @@ export interface CountRow {
 }
 
 /** Every bar of a track with its count and what happens in it: where everything that is told can be looked up. */
-export function countTable(analysis: TrackAnalysis, language: Language = 'en'): CountRow[] {
+export function countRows(analysis: TrackAnalysis, language: Language = 'en'): CountRow[] {
   const words = wordsOf(language);
   const notes = notesOf(analysis, words.story.notes);
   return analysis.bars.map((bar) => {

@@ -1,0 +1,8 @@
+export {
+  compareOnes,
+  EVIDENCE_KINDS,
+  type CompareOptions,
+  type EvidenceKind,
+  type OneComparison,
+  type OneReading,
+} from './compare.js';
