@@ -94,6 +94,10 @@ describe('held-out figures', () => {
     expect(said(beats.map((t) => t + 0.25))).toMatch(/beats off by -?0\.50/);
     const ones = truth.downbeats.map((t) => t + 0.5);
     expect(whatIsWrong(truth, { ...estimateOfBeats(beats), downbeats: ones })).toBe('ones off by 1 beats');
+    const short = beats.filter((_, i) => i % 2 === 0);
+    expect(whatIsWrong(truth, { ...estimateOfBeats(beats), downbeats: short })).toBe('bars of 2 beats, in truth of 4');
+    expect(said([...beats, ...beats.slice(0, 8).map((t) => t + 30)])).toBe('8 beats after the last true one');
+    expect(said(beats.slice(0, 40))).toBe('ends 20 beats early');
   });
 
   it('run on other weights, and on the shipped ones again', () => {
