@@ -10,6 +10,8 @@ export { clearOutput, progress } from './cell.js';
 export type { Display } from './ready.js';
 export { trackName, trackSummary } from './summary.js';
 export { beatTable, countTable } from './counttable.js';
+export { barTable, breaks, story } from './storydisplay.js';
+export { changesTable, correct, readingsTable, undo, type Corrected } from './correcting.js';
 export { ladder } from './ladderdisplay.js';
 export { demoTrack } from './demofile.js';
 export { serveJupyter, type JupyterKernel } from './jupyter/server.js';
