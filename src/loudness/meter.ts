@@ -1,6 +1,6 @@
 import type { Hertz, LoudnessUnits, Lufs, Decibels } from '../units/index.js';
 import { gatedLoudness, gatedRange } from './gates.js';
-import { createWeightedEnergy, STEPS_PER_SECOND } from './power.js';
+import { createWeightedEnergy, createWeightedPairEnergy, STEPS_PER_SECOND } from './power.js';
 import { createPeakFollower } from './truepeak.js';
 
 /** What the meter reads; `null` where there was nothing to read (silence, or too short for the window). */
@@ -39,6 +39,8 @@ export function createLoudnessMeter(sampleRate: Hertz, channels: number): Loudne
   if (!(sampleRate >= 8_000 && sampleRate <= 192_000))
     throw new RangeError(`Sampling rate ${sampleRate} Hz is outside 8,000 to 192,000 Hz.`);
   const weights = channelWeights(channels);
+  const front = channels > 1 ? createWeightedPairEnergy(sampleRate) : null;
+  const firstSingle = front ? 2 : 0;
   const energies = weights.map(() => createWeightedEnergy(sampleRate));
   const peaks = weights.map(() => createPeakFollower(sampleRate));
   const steps: number[] = [];
@@ -53,7 +55,10 @@ export function createLoudnessMeter(sampleRate: Hertz, channels: number): Loudne
       const length = block[0].length;
       for (let from = 0; from < length;) {
         const to = Math.min(length, from + stepEnd - done);
-        for (let c = 0; c < channels; c++) if (weights[c] > 0) sum += weights[c] * energies[c](block[c], from, to);
+        // Left and right are the first two of every layout, and count alike.
+        if (front) sum += weights[0] * front(block[0], block[1], from, to);
+        for (let c = firstSingle; c < channels; c++)
+          if (weights[c] > 0) sum += weights[c] * energies[c](block[c], from, to);
         done += to - from;
         from = to;
         if (done === stepEnd) {
