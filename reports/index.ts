@@ -1,4 +1,19 @@
 /** Printed pieces: `barwise/reports`. */
-export { printCards, CARD_FORMATS, type CardFormat, type CardOptions, type PrintResult } from './card.js';
+export { printCards, type CardOptions, type PrintResult } from './card.js';
+export { INDEX_ORDERS, type IndexOrder } from './card/crate-index.js';
 export type { PrintWarning } from './card/warnings.js';
+export {
+  CARD_PAPERS,
+  LESSON_PAPERS,
+  paperNamed,
+  SHEET_PAPERS,
+  WORKSHEET_PAPERS,
+  type CardPaper,
+  type LessonPaper,
+  type Paper,
+  type SheetPaper,
+  type WorksheetPaper,
+} from './layout/paper.js';
 export type { PieceTarget } from './layout/output.js';
+export { SHEET_ORDERS, type SheetOrder } from './layout/sheet.js';
+export { readTheme, styleOf, themeSchema, type Style, type ThemeData } from './theme/index.js';

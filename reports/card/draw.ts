@@ -1,19 +1,20 @@
 import { setImmediate } from 'node:timers/promises';
 import { throwIfAborted, type RunOptions, type TrackAnalysis } from '../../src/index.js';
-import type { LadderTheme } from '../../src/ladder/index.js';
-import type { Canvas } from '../layout/canvas.js';
+import { paintPaper, type Canvas } from '../layout/canvas.js';
 import type { PieceDocument } from '../layout/document.js';
-import { A4_SHEET, cardPlaces, type Paper } from '../layout/paper.js';
-import { drawCropMarks, imposeCards } from '../layout/sheet.js';
-import { planCard, type CardPlan } from './plan.js';
+import { imposeCards, planSheet, type SheetOrder } from '../layout/sheet.js';
+import type { Paper } from '../layout/paper.js';
+import { drawSheetMarks } from './marks.js';
+import { planCard, type CardPlan, type CardSetting } from './plan.js';
 import type { PrintWarning } from './warnings.js';
 
 /** Cards to be drawn into a document. */
 export interface CardJob extends RunOptions {
   readonly piece: PieceDocument;
   readonly analyses: readonly TrackAnalysis[];
-  readonly paper: Paper;
-  readonly theme: LadderTheme;
+  readonly setting: CardSetting;
+  /** What is printed beyond the trimmed edge, in points. */
+  readonly bleed: number;
 }
 
 export interface Drawn {
@@ -23,20 +24,23 @@ export interface Drawn {
 
 /** One page a card page, in order, with a bookmark for each card; each card is forgotten once it is drawn. */
 export async function drawCards(job: CardJob): Promise<Drawn> {
-  const { analyses, paper, piece, theme } = job;
-  const { doc, root, type } = piece;
+  const { analyses, piece, setting, bleed } = job;
+  const { doc, root } = piece;
+  const { paper, style } = setting;
   const warnings: PrintWarning[] = [];
   let pages = 0;
   for (const [i, analysis] of analyses.entries()) {
     await breathe(job, i);
-    const plan = planCard(analysis, paper, type);
+    const plan = planCard(analysis, setting);
     warnings.push(...plan.warnings);
     const section = doc.struct('Sect', { title: plan.name });
     root.add(section);
     plan.pages.forEach((draw, page) => {
-      doc.addPage({ size: [paper.width, paper.height], margin: 0 });
+      piece.addPage(paper, bleed);
       if (page === 0) doc.outline.addItem(plan.name);
-      draw({ piece, theme, section, x: 0, y: 0 });
+      const canvas = { piece, style, section, x: bleed, y: bleed };
+      paintPaper(canvas, paper, bleed);
+      draw(canvas);
     });
     section.end();
     pages += plan.pages.length;
@@ -45,33 +49,37 @@ export async function drawCards(job: CardJob): Promise<Drawn> {
   return { pages, warnings };
 }
 
-/** Four cards to a sheet with marks to cut along, backs behind their fronts. */
-export async function drawSheets(job: CardJob): Promise<Drawn> {
-  const { analyses, paper, piece, theme } = job;
-  const { doc, root, type } = piece;
+/** Cards on sheets with marks to cut along, backs behind their fronts. */
+export async function drawSheets(job: CardJob, sheet: Paper, order: SheetOrder): Promise<Drawn> {
+  const { analyses, piece, setting, bleed } = job;
+  const { doc, root } = piece;
+  const { paper, style } = setting;
+  const layout = planSheet(paper, sheet, bleed);
   const plans: CardPlan[] = [];
   for (const [i, analysis] of analyses.entries()) {
     await breathe(job, i);
-    plans.push(planCard(analysis, paper, type));
+    plans.push(planCard(analysis, setting));
   }
   const sections = plans.map((plan) => {
     const section = doc.struct('Sect', { title: plan.name });
     root.add(section);
     return section;
   });
-  const places = cardPlaces();
-  const sides = imposeCards(plans.map((p) => p.pages.length));
+  const left = plans.map((p) => p.pages.length);
+  const sides = imposeCards(left, layout, order);
+  const sheets = Math.ceil(sides.length / (sides.some((s) => s.side === 'back') ? 2 : 1));
   for (const side of sides) {
-    doc.addPage({ size: [A4_SHEET.width, A4_SHEET.height], margin: 0 });
+    piece.addPage(layout, 0);
     side.places.forEach((what, place) => {
       if (what === null) return;
-      const canvas: Canvas = { piece, theme, section: sections[what.card], ...places[place] };
+      const canvas: Canvas = { piece, style, section: sections[what.card], ...layout.places[place] };
       if (what.page === 0) doc.outline.addItem(plans[what.card].name);
+      paintPaper(canvas, paper, bleed);
       plans[what.card].pages[what.page](canvas);
+      if (--left[what.card] === 0) sections[what.card].end();
     });
-    drawCropMarks({ piece, theme, section: root, x: 0, y: 0 });
+    drawSheetMarks({ piece, style, section: root, x: 0, y: 0 }, layout, side, sheets);
   }
-  for (const section of sections) section.end();
   await breathe(job, analyses.length);
   return { pages: sides.length, warnings: plans.flatMap((p) => p.warnings) };
 }

@@ -10,10 +10,10 @@ import {
 } from '../../src/ladder/index.js';
 import type { TrackAnalysis } from '../../src/index.js';
 import { setLine, tagged, type Canvas } from '../layout/canvas.js';
-import type { Paper } from '../layout/paper.js';
+import { joinPieces } from '../layout/join.js';
 import { pdfPen } from '../layout/pen.js';
 import { LEADING, TYPE } from '../layout/type.js';
-import type { Typesetter } from '../layout/typesetter.js';
+import type { CardSetting } from './plan.js';
 
 /** Height of a lane and gap between rungs in points on the smallest card, from roomy to dense. The type keeps its size. */
 const DENSITIES = [
@@ -41,9 +41,8 @@ const WIDEST_GAP = 9;
  */
 export function fitLadder(
   analysis: TrackAnalysis,
-  paper: Paper,
+  { paper, type, style }: CardSetting,
   room: LadderRoom,
-  type: Typesetter,
   cardPages: (geometry: LadderGeometry) => number,
 ): LadderGeometry {
   const lay = (density: { readonly lane: number; readonly gap: number }) =>
@@ -53,6 +52,7 @@ export function fitLadder(
       nextHeight: room.next,
       metrics: scaleMetrics({ ...PAPER_METRICS, ...density }, paper.scale),
       measure: type.measure,
+      words: style.ladder,
     });
   const tried = DENSITIES.map((density) => ({ density, geometry: lay(density) }));
   const fewer = (a: LadderGeometry, b: LadderGeometry) =>
@@ -70,37 +70,47 @@ const SPREAD = 0.65;
 
 /** Draws one page of the ladder under a `Figure` tag; the first carries the description of the whole. */
 export function drawLadder(canvas: Canvas, geometry: LadderGeometry, page: number, x: number, y: number): void {
-  const { piece, theme } = canvas;
+  const { piece, style } = canvas;
   const part = geometry.pages[page];
-  const alt = page === 0 ? describeLadder(geometry) : `The ladder goes on from bar ${part.rungs[0].firstBar}.`;
+  const alt = page === 0 ? describeLadder(geometry, style.ladder) : style.ladder.goesOn(part.rungs[0].firstBar);
   const box = [x, y, x + geometry.width, y + part.height] as const;
-  tagged(canvas, 'Figure', { alt, box }, () =>
-    paintLadder(geometry, part, pdfPen(piece.doc, piece.type, theme, { x: canvas.x + x, y: canvas.y + y })),
-  );
+  const pen = pdfPen(piece.doc, piece.type, style.colours, { x: canvas.x + x, y: canvas.y + y });
+  tagged(canvas, 'Figure', { alt, box }, () => paintLadder(geometry, part, pen, style.hatches));
 }
 
 /** What the rows, cells and hatches mean. */
-export function legendOf(analysis: TrackAnalysis, paper: Paper, type: Typesetter) {
+export function legendOf(analysis: TrackAnalysis, { paper, type, style }: CardSetting) {
   const { scale } = paper;
   const geometry = layoutLadder(analysis, {
     width: paper.width - 2 * paper.margin,
     metrics: scaleMetrics(PAPER_METRICS, scale),
     measure: type.measure,
+    words: style.ladder,
   });
-  const legend = layoutLegend(geometry, type.measure);
+  const legend = layoutLegend(geometry, type.measure, style.ladder);
   const size = TYPE.small * scale;
-  const beats = geometry.beatsPerBar === 4 ? '' : ` of ${geometry.beatsPerBar} beats`;
-  const rows = `row: phrase · cell: bar${beats} · heavy line: every four · ruled edge: ${geometry.phraseBars} bars`;
-  const faint = geometry.pages.some((p) => p.rungs.some((r) => r.strips.some((s) => s.presence === 'partly')));
-  const room = geometry.width - type.measure('  00 of 00', size, false);
-  const said = faint ? [`${rows} · dashes: faint`, `${rows} · - - faint`] : [rows];
-  const words = said.find((line) => type.measure(line, size, false) <= room) ?? rows;
-  const height = legend.height + size * LEADING;
+  const { legend: said } = style.print;
+  const pieces = said.rows(geometry.phraseBars, geometry.beatsPerBar).split(' · ');
+  const seesFaint = geometry.pages.some((p) => p.rungs.some((r) => r.strips.some((s) => s.presence === 'partly')));
+  const lastRoom = geometry.width - type.measure('  00 / 00', size, false);
+  const fits = (line: string) => type.measure(line, size, false) <= lastRoom;
+  const tried = (
+    seesFaint
+      ? [
+          [...pieces, said.faint],
+          [...pieces, said.faintShort],
+        ]
+      : [pieces]
+  ).map((p) => joinPieces(p, fits));
+  const words = tried.sort((a, b) => a.length - b.length)[0];
+  const height = legend.height + words.length * size * LEADING;
   const draw = (canvas: Canvas, x: number, y: number): void => {
-    const { piece, theme } = canvas;
+    const pen = pdfPen(canvas.piece.doc, type, style.colours, { x: canvas.x + x, y: canvas.y + y });
     tagged(canvas, 'P', {}, () => {
-      paintLegend(geometry, legend.entries, pdfPen(piece.doc, piece.type, theme, { x: canvas.x + x, y: canvas.y + y }));
-      setLine(canvas, words, x, y + legend.height + size * 0.85, { size, ink: 'muted' });
+      paintLegend(geometry, legend.entries, pen, style.hatches);
+      words.forEach((line, i) =>
+        setLine(canvas, line, x, y + legend.height + i * size * LEADING + size * 0.85, { size, ink: 'muted' }),
+      );
     });
   };
   return { height, draw };

@@ -1,17 +1,18 @@
 import type { TrackAnalysis } from '../../src/index.js';
 import type { LadderGeometry } from '../../src/ladder/index.js';
-import { blockLines, drawLines, linesThatFit, type BlockLine } from '../layout/blocks.js';
-import { artifact, rule, setLine, type Canvas } from '../layout/canvas.js';
+import { blockLines, drawLines, linesHeight, linesThatFit, pageOfLines, type BlockLine } from '../layout/blocks.js';
+import { artifact, rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { fitText } from '../layout/fit.js';
 import { printable } from '../layout/fonts.js';
 import type { Paper } from '../layout/paper.js';
 import { TYPE } from '../layout/type.js';
 import type { Typesetter } from '../layout/typesetter.js';
-import { titleOf } from './facts.js';
+import type { Style } from '../theme/index.js';
 import { layoutHead } from './head.js';
 import { drawLadder, fitLadder, legendOf } from './ladder.js';
+import { titleOf, trackName } from './name.js';
 import { cardWarnings, type PrintWarning } from './warnings.js';
-import { cardBlocks, cardName } from './words.js';
+import { cardBlocks } from './words.js';
 
 /** A card ready to be drawn: the front and as many pages behind it as its words need. */
 export interface CardPlan {
@@ -20,45 +21,59 @@ export interface CardPlan {
   readonly warnings: readonly PrintWarning[];
 }
 
+/** What all cards of a job share. */
+export interface CardSetting {
+  readonly paper: Paper;
+  readonly type: Typesetter;
+  readonly style: Style;
+  /** Whether the words are printed that stand on the back; the ladder always is. */
+  readonly back: boolean;
+}
+
 /** Words start below the end of a ladder when at least this share of the page's height is left. */
 const WORDS_NEED = 0.2;
 
 /** Lays a card out: nothing is drawn yet, every line has its page. */
-export function planCard(analysis: TrackAnalysis, paper: Paper, type: Typesetter): CardPlan {
+export function planCard(analysis: TrackAnalysis, setting: CardSetting): CardPlan {
+  const { paper, type, style } = setting;
   const { margin, scale, width, height } = paper;
   const bottom = height - margin;
-  const head = layoutHead(analysis, paper, type);
+  const head = layoutHead(analysis, paper, type, style);
   const headed = margin + TYPE.heading * scale * 1.9;
-  const legend = legendOf(analysis, paper, type);
+  const legend = legendOf(analysis, setting);
   const wordsBottom = bottom - TYPE.small * scale * 1.6;
   const legendTop = bottom - legend.height;
   const room = { first: legendTop - 5 * scale - head.height, next: wordsBottom - headed };
-  const warnings = cardWarnings(analysis, head.cut, type);
-  const blocks = cardBlocks(analysis, { cut: head.cut, remarks: warnings.map((w) => w.message) });
-  const lines = blockLines(blocks, width - 2 * margin, scale, type.measure);
+  const warnings = cardWarnings(analysis, head.cut, type, style);
+  const blocks = cardBlocks(analysis, style, { cut: head.cut, remarks: warnings.map((w) => w.message) });
+  const lines = setting.back ? blockLines(blocks, width - 2 * margin, scale, type.measure) : [];
   const deal = ({ pages }: LadderGeometry) => {
     const top = pages.length === 0 ? head.height : pages.length === 1 ? bottom : headed + pages.at(-1)!.height;
     const rooms = { first: wordsBottom - top, next: wordsBottom - headed, least: height * WORDS_NEED };
     const shares = shareLines(lines, rooms);
     return { top, shares, count: Math.max(1, pages.length) + shares.length - 1 };
   };
-  const geometry = fitLadder(analysis, paper, room, type, (g) => deal(g).count);
+  const geometry = fitLadder(analysis, setting, room, (g) => deal(g).count);
   const rungPages = geometry.pages.length;
   const { top: wordsTop, shares, count } = deal(geometry);
   const shared = Math.max(1, rungPages);
   const pages = Array.from({ length: count }, (_, i) => (canvas: Canvas) => {
     if (i === 0) head.draw(canvas);
-    else drawRunningHead(canvas, printable(titleOf(analysis)), paper, type);
+    else drawRunningHead(canvas, printable(titleOf(analysis, style)), paper, type);
     if (i < rungPages) drawLadder(canvas, geometry, i, margin, i === 0 ? head.height : headed);
     if (i === 0 && rungPages > 0) {
       rule(canvas, margin, width - margin, legendTop - 3 * scale, 0.5 * scale);
       legend.draw(canvas, margin, legendTop);
     }
     const words = shares[i - shared + 1];
-    if (words !== undefined) drawLines(canvas, words, margin, i < shared ? wordsTop : headed - 4 * scale);
-    if (count > 1) drawPageNumber(canvas, `${i + 1} of ${count}`, paper);
+    if (words !== undefined) {
+      const top = i < shared ? wordsTop : headed - 4 * scale;
+      drawLines(canvas, words, margin, top);
+      if (i === count - 1 && words.length > 0) drawNotes(canvas, paper, top + linesHeight(words), wordsBottom);
+    }
+    if (count > 1) drawPageNumber(canvas, style.words.card.page(i + 1, count), paper);
   });
-  return { name: cardName(analysis), pages, warnings };
+  return { name: trackName(analysis, style), pages, warnings };
 }
 
 /** Deals lines out to the rest of the last ladder page (perhaps none) and to the pages after it. */
@@ -68,13 +83,30 @@ function shareLines(
 ): readonly (readonly BlockLine[])[] {
   const fitting = linesThatFit(lines, 0, room.first);
   const onLadder = room.first >= room.least || fitting === lines.length ? fitting : 0;
-  const shares = [lines.slice(0, onLadder)];
+  const shares: (readonly BlockLine[])[] = [lines.slice(0, onLadder)];
   for (let from = onLadder; from < lines.length;) {
-    const n = Math.max(1, linesThatFit(lines, from, room.next));
-    shares.push(lines.slice(from, from + n));
-    from += n;
+    const page = pageOfLines(lines, from, room.next);
+    shares.push(page.lines);
+    from = page.next;
   }
   return shares;
+}
+
+/** Distance of the lines to write on, and the least number of them worth a heading. */
+const NOTE_LEADING = 19;
+const LEAST_NOTES = 2;
+
+/** What is left of the last page is ruled for notes. */
+function drawNotes(canvas: Canvas, paper: Paper, from: number, bottom: number): void {
+  const { margin, scale, width } = paper;
+  const size = TYPE.heading * scale;
+  const top = from + size * 2;
+  // A hand needs the same room on every paper.
+  const leading = NOTE_LEADING * Math.min(scale, 1.25);
+  const count = Math.floor((bottom - top) / leading);
+  if (count < LEAST_NOTES) return;
+  tagged(canvas, 'H2', {}, () => setLine(canvas, canvas.style.print.back.notes, margin, top, { size, bold: true }));
+  for (let i = 1; i <= count; i++) rule(canvas, margin, width - margin, top + i * leading, 0.25 * scale, 'muted');
 }
 
 function drawRunningHead(canvas: Canvas, title: string, paper: Paper, type: Typesetter): void {

@@ -1,5 +1,6 @@
 import type { TrackAnalysis } from '../../src/index.js';
-import { doubtQuestion, doubtWord, tempoDoubt, tempoNumber } from '../../src/wording/index.js';
+import { doubtQuestion, doubtWord, isSure, tempoDoubt, tempoNumber } from '../../src/wording/index.js';
+import type { Style } from '../theme/index.js';
 
 /** A tempo as a card shows it. */
 export interface TempoWords {
@@ -10,25 +11,28 @@ export interface TempoWords {
 }
 
 /** Honest to what is known: two decimals only for a tempo held by a clock and sure; a range where it drifts. */
-export function tempoWords(analysis: TrackAnalysis): TempoWords {
+export function tempoWords(analysis: TrackAnalysis, { words }: Style): TempoWords {
   const { tempo, irregularities } = analysis;
-  if (tempo.steadiness === 'free') return { figure: 'no steady tempo', unit: '' };
+  const { card } = words;
+  if (tempo.steadiness === 'free') return { figure: card.noSteadyTempo, unit: card.tempoUnit.free };
   const question = tempoDoubt(analysis);
-  if (question !== null) return { figure: doubtQuestion(question), unit: 'BPM' };
+  if (question !== null) return { figure: doubtQuestion(question, words), unit: card.tempoUnit.constant };
   const pieces = tempo.pieces.map((p) => p.bpm);
+  const unit = card.tempoUnit[tempo.steadiness];
   if (tempo.steadiness === 'drifting') {
     const drift = irregularities.find((i) => i.kind === 'drift')?.parameters ?? {};
     const told = [drift.lowestBpm, drift.highestBpm].filter((bpm) => typeof bpm === 'number');
     const all = [tempo.bpm, ...pieces, ...told];
     const [from, to] = [Math.round(Math.min(...all)), Math.round(Math.max(...all))];
-    return { figure: from === to ? `about ${from}` : `about ${from}–${to}`, unit: 'BPM, drifting' };
+    return { figure: card.about(from === to ? `${from}` : `${from}–${to}`), unit };
   }
   if (tempo.steadiness === 'steps' && new Set(pieces.map((b) => b.toFixed(1))).size > 1) {
     const steps = pieces.filter((b, i) => i === 0 || b.toFixed(1) !== pieces[i - 1].toFixed(1));
-    if (steps.length <= 3) return { figure: steps.map((bpm) => tempoNumber(bpm)).join(', '), unit: 'BPM, in steps' };
-    return { figure: `${Math.round(Math.min(...steps))}–${Math.round(Math.max(...steps))}`, unit: 'BPM, in steps' };
+    if (steps.length <= 3) return { figure: steps.map((b) => tempoNumber(b, words)).join(' → '), unit };
+    return { figure: `${Math.round(Math.min(...steps))}–${Math.round(Math.max(...steps))}`, unit };
   }
-  const doubt = doubtWord(tempo.confidence);
-  if (doubt === doubtWord(1)) return { figure: tempo.bpm.toFixed(2), unit: 'BPM' };
-  return { figure: `about ${tempoNumber(Math.round(tempo.bpm * 10) / 10)}`, unit: `BPM, ${doubt}` };
+  const plain = card.tempoUnit.constant;
+  if (isSure(tempo.confidence)) return { figure: words.number(tempo.bpm, 2, 'fixed'), unit: plain };
+  const rounded = tempoNumber(Math.round(tempo.bpm * 10) / 10, words);
+  return { figure: card.about(rounded), unit: `${plain}, ${doubtWord(tempo.confidence, words)}` };
 }

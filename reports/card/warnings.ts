@@ -1,11 +1,12 @@
 import type { TrackAnalysis } from '../../src/index.js';
-import { printable } from '../layout/fonts.js';
+import { printable, runsRightToLeft } from '../layout/fonts.js';
 import type { Typesetter } from '../layout/typesetter.js';
-import { artistOf, titleOf } from './facts.js';
+import type { Style } from '../theme/index.js';
+import { artistOf, titleOf } from './name.js';
 
-/** Something about a card that its reader should know; it is also printed on the card. */
+/** Something about a piece that its reader should know; it is also printed on it. */
 export interface PrintWarning {
-  readonly code: 'missing-glyphs' | 'title-shortened';
+  readonly code: 'missing-glyphs' | 'title-shortened' | 'right-to-left';
   readonly file: string;
   readonly message: string;
 }
@@ -15,18 +16,15 @@ export function cardWarnings(
   analysis: TrackAnalysis,
   cut: readonly string[],
   type: Typesetter,
+  style: Style,
 ): readonly PrintWarning[] {
-  const { file } = analysis.source;
+  const { file, tags } = analysis.source;
+  const said = style.print.warnings;
   const warnings: PrintWarning[] = [];
-  const missing = type.unprintable(printable(`${artistOf(analysis)} ${titleOf(analysis)} ${file}`));
-  if (missing.length > 0) {
-    const count = missing.length === 1 ? '1 character has' : `${missing.length} characters have`;
-    const message = `In title, artist or file name ${count} no glyph in the fonts at hand; each is printed as an empty box.`;
-    warnings.push({ code: 'missing-glyphs', file, message });
-  }
-  if (cut.length > 0) {
-    const message = 'The title or artist is too long for the front and stands in full on the back.';
-    warnings.push({ code: 'title-shortened', file, message });
-  }
+  const add = (code: PrintWarning['code'], message: string) => warnings.push({ code, file, message });
+  const missing = type.unprintable(printable(`${artistOf(analysis)} ${titleOf(analysis, style)}`));
+  if (missing.length > 0) add('missing-glyphs', said.missingGlyphs(missing.length));
+  if (runsRightToLeft(`${tags.title ?? ''}${tags.artist ?? ''}`)) add('right-to-left', said.rightToLeft);
+  if (cut.length > 0) add('title-shortened', said.titleShortened);
   return warnings;
 }

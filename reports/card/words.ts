@@ -1,79 +1,83 @@
 import { basename } from 'node:path';
-import { barRange, clock, type TrackAnalysis } from '../../src/index.js';
+import { barRange, type TrackAnalysis } from '../../src/index.js';
 import { isDoubtful } from '../../src/ladder/index.js';
-import { doubtWord, wordsOf } from '../../src/wording/index.js';
-import type { Block } from '../layout/blocks.js';
+import type { Block, TableColumn } from '../layout/blocks.js';
 import { printable } from '../layout/fonts.js';
-import { artistOf, loudnessWords, otherReadings, titleOf } from './facts.js';
+import type { Style } from '../theme/index.js';
+import { loudnessWords, otherReadings } from './facts.js';
+import { breakWords, landmarks } from './happenings.js';
 
 /** What a card says in running text, after its ladder. Nothing here is ever cut off: it takes the pages it needs. */
 export function cardBlocks(
   analysis: TrackAnalysis,
+  style: Style,
   extra: { readonly cut: readonly string[]; readonly remarks: readonly string[] },
 ): readonly Block[] {
+  const { print, words } = style;
+  const { card } = words;
   const blocks: Block[] = [];
   const add = (heading: string, texts: readonly string[]) => {
     if (texts.length === 0) return;
     blocks.push({ kind: 'heading', text: heading });
     for (const text of texts) blocks.push({ kind: 'paragraph', text: printable(text) });
   };
-  if (analysis.bars.length === 0) add('No ladder', ['No bars were found, so there is nothing to count by.']);
-  add('Title in full', extra.cut);
-  const breaks = [...analysis.irregularities.map(irregularityWords), ...untoldPhrases(analysis)];
-  const none = analysis.phrases.length > 0 ? ['Nowhere that was found.'] : [];
-  add('Where it leaves its pattern', breaks.length > 0 ? breaks : none);
-  const table = sectionTable(analysis);
-  if (table !== null) blocks.push({ kind: 'heading', text: 'Sections' }, table);
-  add('Other readings', otherReadings(analysis));
-  add('Sound', [`Loudness: ${loudnessWords(analysis)}.`]);
-  add('File', [fileWords(analysis), ...analysis.source.warnings.map((w) => w.message), ...extra.remarks]);
+  if (analysis.bars.length === 0) add(card.headings.noLadder, [card.nothingToCountBy]);
+  add(card.headings.titleInFull, extra.cut);
+  const ones = countTable(analysis, style);
+  if (ones !== null) blocks.push({ kind: 'heading', text: print.back.ones }, ones);
+  const breaks = breakWords(analysis, style);
+  const none = analysis.phrases.length > 0 ? [card.nowhere] : [];
+  add(card.headings.breaks, breaks.length > 0 ? breaks : none);
+  add(print.back.landmarks, landmarkWords(analysis, style));
+  add(card.headings.otherReadings, otherReadings(analysis, style));
+  const warnings = analysis.source.warnings.map((w) => w.message);
+  const loudness = card.loudness(loudnessWords(analysis, style));
+  add(card.headings.file, [`${fileWords(analysis, style)} ${loudness}`, ...warnings, ...extra.remarks]);
   return blocks;
 }
 
-function irregularityWords({ explanation, confidence }: TrackAnalysis['irregularities'][number]): string {
-  const doubt = doubtWord(confidence);
-  return doubt === doubtWord(1) ? explanation : `${explanation} (${doubt})`;
+/** Most landmarks on a card. */
+const LANDMARKS = 6;
+
+/** The moments to recognise by ear, each with its time and bar. */
+export function landmarkWords(analysis: TrackAnalysis, style: Style, most = LANDMARKS): readonly string[] {
+  const { words } = style;
+  return landmarks(analysis, style, most).map(
+    (m) => `${words.clock(m.time)}, ${words.remarks.at(m.bar, m.beat, m.said)}`,
+  );
 }
 
-/** Phrases out of the pattern that no irregularity speaks of: the ladder marks them, so the words must, too. */
-function untoldPhrases({ irregularities, phrases, phraseBars }: TrackAnalysis): readonly string[] {
-  const told = new Set(irregularities.filter((i) => 'usualBars' in i.parameters).map((i) => i.parameters.endBar));
-  return phrases
-    .filter((p) => !p.regular && !told.has(p.endBar))
-    .map(
-      (p) =>
-        `The phrase of bars ${barRange(p.startBar, p.endBar)} has ${p.bars}; this track's usually have ${phraseBars}.`,
-    );
-}
-
-function sectionTable(analysis: TrackAnalysis): Block | null {
-  if (analysis.sections.length === 0) return null;
+/** The one of every phrase: its bar, the section that starts there, its length, elapsed and remaining time. */
+function countTable(analysis: TrackAnalysis, { print, words }: Style): Block | null {
+  if (analysis.phrases.length === 0) return null;
   const duration = analysis.source.durationSeconds;
-  const rows = analysis.sections.map((s) => [
-    wordsOf().functions[s.function] + (isDoubtful(s.confidence) ? '?' : ''),
-    barRange(s.startBar, s.endBar),
-    `${s.endBar - Math.max(s.startBar, 1) + 1}`,
-    clock(s.start),
-    clock(Math.max(0, duration - s.start), 0),
-  ]);
-  const column = (name: string, share: number, anchor: 'start' | 'end' = 'end') => ({ name, share, anchor });
+  const { columns: names } = print.back;
+  const rows = analysis.phrases.map((phrase, i) => {
+    const section = analysis.sections.find((s) => s.startBar === phrase.startBar || (i === 0 && s.startBar < 1));
+    const name = section && words.functions[section.function] + (isDoubtful(section.confidence) ? '?' : '');
+    return [
+      `${phrase.startBar}${isDoubtful(phrase.confidence) ? '?' : ''}`,
+      section === undefined ? '' : print.back.sectionBars(name!, barRange(section.startBar, section.endBar)),
+      `${phrase.bars}`,
+      words.clock(phrase.start),
+      words.clock(Math.max(0, duration - phrase.start), 0),
+    ];
+  });
+  const column = (name: string, share: number, anchor: TableColumn['anchor'] = 'end') => ({ name, share, anchor });
   const columns = [
-    column('section', 0.3, 'start'),
-    column('bars', 0.22),
-    column('length', 0.15),
-    column('starts', 0.17),
-    column('left', 0.16),
+    column(names.one, 0.1),
+    column(names.section, 0.42, 'start'),
+    column(names.bars, 0.14),
+    column(names.elapsed, 0.18),
+    column(names.left, 0.16),
   ];
   return { kind: 'table', columns, rows };
 }
 
-function fileWords({ source }: TrackAnalysis): string {
-  const channels = source.channels === 1 ? 'mono' : source.channels === 2 ? 'stereo' : `${source.channels} channels`;
-  return `${basename(source.file)}: ${source.codec}, ${source.sampleRate / 1000} kHz, ${channels}.`;
-}
-
-/** Name of a card among others: for bookmarks and the document's title. */
-export function cardName(analysis: TrackAnalysis): string {
-  const artist = artistOf(analysis);
-  return artist === '' ? titleOf(analysis) : `${artist}: ${titleOf(analysis)}`;
+function fileWords({ source }: TrackAnalysis, { words }: Style): string {
+  const { card } = words;
+  const channels =
+    source.channels === 1 ? card.mono : source.channels === 2 ? card.stereo : card.channels(source.channels);
+  const rate = words.number(source.sampleRate / 1000, 2);
+  return `${basename(source.file)}: ${source.codec}, ${rate} kHz, ${channels}.`;
 }

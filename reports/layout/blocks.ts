@@ -44,7 +44,7 @@ export function blockLines(
     if (block.kind === 'table') return void lines.push(...tableLines(block, element, width, body));
     const heading = block.kind === 'heading';
     const size = heading ? TYPE.heading * scale : body;
-    const broken = breakAtSpaces(block.text, (text) => measure(text, size, heading) <= width);
+    const broken = breakAtSpaces(tieUnits(block.text), (text) => measure(text, size, heading) <= width);
     broken.forEach((text, i) => {
       const before = i > 0 ? 0 : heading ? size * 0.8 : size * 0.2;
       lines.push({
@@ -61,6 +61,9 @@ export function blockLines(
   });
   return lines;
 }
+
+/** A number and its unit stay on one line. */
+const tieUnits = (text: string): string => text.replace(/(\d) (?=%|LUFS|LU|dBTP|kHz|BPM)/g, '$1\u00a0');
 
 function tableLines(
   block: Extract<Block, { kind: 'table' }>,
@@ -104,6 +107,25 @@ export function linesThatFit(lines: readonly BlockLine[], from: number, height: 
   while (count > 0 && lines[from + count - 1].keep) count--;
   return count;
 }
+
+/**
+ * The lines of a page from `from` on, at least one, and where the next page goes on. A table that was parted has its
+ * head again.
+ */
+export function pageOfLines(
+  lines: readonly BlockLine[],
+  from: number,
+  height: number,
+): { readonly lines: readonly BlockLine[]; readonly next: number } {
+  const first = lines[from];
+  const parted = first.tag === 'Table' && !first.head;
+  const head = parted ? lines.filter((l) => l.head && l.element === first.element) : [];
+  const count = Math.max(1, linesThatFit(lines, from, height - linesHeight(head)));
+  return { lines: [...head, ...lines.slice(from, from + count)], next: from + count };
+}
+
+/** Height of lines set one under the other. */
+export const linesHeight = (lines: readonly BlockLine[]): number => lines.reduce((sum, l) => sum + l.height, 0);
 
 /** Sets lines from `y` downwards and gives the height used. */
 export function drawLines(canvas: Canvas, lines: readonly BlockLine[], x: number, top: number): number {

@@ -1,11 +1,12 @@
-import type { LadderTheme } from '../../src/ladder/index.js';
+import type { Ink } from '../../src/ladder/index.js';
+import type { Style } from '../theme/index.js';
 import type { PieceDocument } from './document.js';
 import type { Setting } from './typesetter.js';
 
 /** A page, or the part of a sheet that will be cut out, with its own origin and its place in the structure tree. */
 export interface Canvas {
   readonly piece: PieceDocument;
-  readonly theme: LadderTheme;
+  readonly style: Style;
   /** The structure element that everything on it belongs to. */
   readonly section: PDFKit.PDFStructureElement;
   /** Upper left corner on the sheet. */
@@ -47,14 +48,27 @@ export function setLine(
   setting: Omit<Setting, 'colour'> & { readonly ink?: 'ink' | 'muted' | 'accent' },
 ): void {
   const { ink = 'ink', ...rest } = setting;
-  canvas.piece.type.line(text, canvas.x + x, canvas.y + y, { ...rest, colour: canvas.theme[ink] });
+  canvas.piece.type.line(text, canvas.x + x, canvas.y + y, { ...rest, colour: canvas.style.colours[ink] });
+}
+
+/** Paints the paper where its colour is not white, as far beyond the trimmed edge as the bleed goes. */
+export function paintPaper(
+  canvas: Canvas,
+  { width, height }: { readonly width: number; readonly height: number },
+  bleed: number,
+): void {
+  const { paper } = canvas.style.colours;
+  if (paper.toLowerCase() === '#ffffff') return;
+  artifact(canvas, 'Page', () => {
+    canvas.piece.doc.rect(canvas.x - bleed, canvas.y - bleed, width + 2 * bleed, height + 2 * bleed).fill(paper);
+  });
 }
 
 /** A horizontal rule. */
-export function rule(canvas: Canvas, x1: number, x2: number, y: number, width: number): void {
+export function rule(canvas: Canvas, x1: number, x2: number, y: number, width: number, ink: Ink = 'ink'): void {
   const { doc } = canvas.piece;
   artifact(canvas, 'Layout', () => {
     doc.moveTo(canvas.x + x1, canvas.y + y).lineTo(canvas.x + x2, canvas.y + y);
-    doc.lineWidth(width).undash().stroke(canvas.theme.ink);
+    doc.lineWidth(width).undash().stroke(canvas.style.colours[ink]);
   });
 }

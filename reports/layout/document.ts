@@ -9,6 +9,8 @@ export const PRODUCER = 'Barwise printed pieces';
 const FIXED_DATE = new Date(Date.UTC(2000, 0, 1));
 
 export interface PieceInfo {
+  /** What it is about, for the document's properties. */
+  readonly subject?: string;
   readonly title: string;
   /** Language of the words, BCP 47, e.g. `en`. */
   readonly language: string;
@@ -20,6 +22,8 @@ export interface PieceDocument {
   readonly type: Typesetter;
   /** Root of the structure tree. */
   readonly root: PDFKit.PDFStructureElement;
+  /** Adds a page of a trimmed size in points, larger by the bleed on all sides (ISO 32000-1, 14.11.2). */
+  readonly addPage: (size: { readonly width: number; readonly height: number }, bleed?: number) => void;
   /** Ends the document and gives its bytes. */
   readonly finish: () => Promise<Buffer>;
 }
@@ -36,7 +40,14 @@ export async function openDocument(info: PieceInfo): Promise<PieceDocument> {
     tagged: true,
     displayTitle: true,
     lang: info.language,
-    info: { Title: title, Producer: PRODUCER, Creator: 'Barwise', CreationDate: FIXED_DATE, ModDate: FIXED_DATE },
+    info: {
+      Title: title,
+      ...(info.subject === undefined ? {} : { Subject: plainTitle(info.subject) }),
+      Producer: PRODUCER,
+      Creator: 'Barwise',
+      CreationDate: FIXED_DATE,
+      ModDate: FIXED_DATE,
+    },
     // No font to begin with: pdfkit's own default would not be embedded.
     font: null as unknown as string,
   });
@@ -47,13 +58,20 @@ export async function openDocument(info: PieceInfo): Promise<PieceDocument> {
   const type = createTypesetter(doc, faces);
   const root = doc.struct('Document');
   doc.addStructure(root);
+  const addPage: PieceDocument['addPage'] = ({ width, height }, bleed = 0) => {
+    const [outerWidth, outerHeight] = [width + 2 * bleed, height + 2 * bleed];
+    doc.addPage({ size: [outerWidth, outerHeight], margin: 0 });
+    const boxes = doc.page.dictionary.data as Record<string, unknown>;
+    boxes.TrimBox = [bleed, bleed, bleed + width, bleed + height];
+    if (bleed > 0) boxes.BleedBox = [0, 0, outerWidth, outerHeight];
+  };
   const finish = async (): Promise<Buffer> => {
     root.end();
     doc.end();
     await done;
     return Buffer.concat(chunks);
   };
-  return { doc, type, root, finish };
+  return { doc, type, root, addPage, finish };
 }
 
 /** The document's title goes into XML that pdfkit does not escape: markup characters get near look-alikes. */

@@ -9,14 +9,34 @@ export interface FontPart {
   readonly has: (codePoint: number) => boolean;
 }
 
-/** The faces of the printed pieces: Atkinson Hyperlegible, Braille Institute, SIL Open Font License 1.1. */
+/** The files of one font, and a face: the fonts that may set it, best first. */
+export type FontFamily = readonly FontPart[];
+export type Face = readonly FontFamily[];
+
 export interface Faces {
-  readonly regular: readonly FontPart[];
-  readonly bold: readonly FontPart[];
+  readonly regular: Face;
+  readonly bold: Face;
 }
 
-const PACKAGE = '@fontsource/atkinson-hyperlegible';
-const SUBSETS = ['latin', 'latin-ext'] as const;
+interface FamilySource {
+  readonly id: string;
+  readonly subsets: readonly string[];
+  /** Goes without saying when it is not installed. */
+  readonly optional?: boolean;
+}
+
+/**
+ * The fonts of the printed pieces, all under the SIL Open Font License 1.1: Atkinson Hyperlegible (Braille Institute);
+ * Noto Sans for what it has not got, Greek, Cyrillic and Vietnamese; Noto Sans JP where somebody has installed it.
+ */
+const FAMILIES: readonly FamilySource[] = [
+  { id: 'atkinson-hyperlegible', subsets: ['latin', 'latin-ext'] },
+  {
+    id: 'noto-sans',
+    subsets: ['latin', 'latin-ext', 'vietnamese', 'greek', 'greek-ext', 'cyrillic', 'cyrillic-ext'],
+  },
+  { id: 'noto-sans-jp', subsets: ['latin', 'japanese'], optional: true },
+];
 
 /** Loads a package that only printing needs. Throws BarwiseError `missing-package` with the command that brings it. */
 export async function loadOptional<T>(name: string, load: () => Promise<T>): Promise<T> {
@@ -40,15 +60,24 @@ export function loadFaces(): Promise<Faces> {
 async function readFaces(): Promise<Faces> {
   const fontkit = await loadOptional('fontkit', () => import('fontkit'));
   const require = createRequire(import.meta.url);
-  const part = async (subset: string, weight: number): Promise<FontPart> => {
-    const file = `atkinson-hyperlegible-${subset}-${weight}-normal.woff`;
-    const data = await loadOptional(PACKAGE, () => readFile(require.resolve(`${PACKAGE}/files/${file}`)));
+  const part = async ({ id, optional }: FamilySource, subset: string, weight: number): Promise<FontPart | null> => {
+    const file = `@fontsource/${id}/files/${id}-${subset}-${weight}-normal.woff`;
+    const read = async () => readFile(require.resolve(file));
+    const data = optional ? await read().catch(() => null) : await loadOptional(`@fontsource/${id}`, read);
+    if (data === null) return null;
     const font = fontkit.create(data);
     if (!('hasGlyphForCodePoint' in font)) throw new BarwiseError('file-unreadable', `${file} is not a single font.`);
     const covered = new Set(font.characterSet);
-    return { name: `${subset}-${weight}`, data, has: (code) => covered.has(code) };
+    return { name: `${id}-${subset}-${weight}`, data, has: (code) => covered.has(code) };
   };
-  const face = (weight: number) => Promise.all(SUBSETS.map((subset) => part(subset, weight)));
+  const family = async (source: FamilySource, weight: number): Promise<FontFamily> => {
+    const parts = await Promise.all(source.subsets.map((subset) => part(source, subset, weight)));
+    return parts.filter((p) => p !== null);
+  };
+  const face = async (weight: number): Promise<Face> => {
+    const families = await Promise.all(FAMILIES.map((source) => family(source, weight)));
+    return families.filter((parts) => parts.length > 0);
+  };
   const [regular, bold] = await Promise.all([face(400), face(700)]);
   return { regular, bold };
 }
@@ -59,8 +88,14 @@ export interface Run {
   readonly text: string;
 }
 
-/** Splits a text by the font parts that have its characters. */
-export function splitRuns(text: string, parts: readonly FontPart[]): readonly Run[] {
+const LETTER = /\p{L}/u;
+
+/**
+ * Splits a text by the font parts that have its characters. The font that has the most of its letters sets as much of
+ * it as it can, so that a word is not pieced together from several.
+ */
+export function splitRuns(text: string, face: Face): readonly Run[] {
+  const parts = orderFor(text, face).flat();
   const runs: { font: string | null; text: string }[] = [];
   for (const character of text) {
     const code = character.codePointAt(0)!;
@@ -72,6 +107,21 @@ export function splitRuns(text: string, parts: readonly FontPart[]): readonly Ru
   }
   return runs;
 }
+
+function orderFor(text: string, face: Face): Face {
+  const first = face[0];
+  const codes = [...text].filter((c) => LETTER.test(c)).map((c) => c.codePointAt(0)!);
+  const missing = (family: FontFamily) => codes.filter((code) => !family.some((p) => p.has(code))).length;
+  if (first === undefined || missing(first) === 0) return face;
+  const counted = face.map((family) => ({ family, missing: missing(family) }));
+  // The sort is stable: among equals the face's own order stays.
+  return counted.sort((a, b) => a.missing - b.missing).map((c) => c.family);
+}
+
+const RIGHT_TO_LEFT = /[\p{Script=Hebrew}\p{Script=Arabic}\p{Script=Syriac}\p{Script=Thaana}\p{Script=Nko}]/u;
+
+/** Whether a text has letters that run from right to left, which the typesetter cannot set. */
+export const runsRightToLeft = (text: string): boolean => RIGHT_TO_LEFT.test(text);
 
 /** One line of printable text: composed characters, no line breaks, no control or formatting characters. */
 export function printable(text: string): string {

@@ -5,7 +5,7 @@ import type { Typesetter } from './typesetter.js';
 export function pdfPen(
   doc: PDFKit.PDFDocument,
   type: Typesetter,
-  theme: LadderTheme,
+  colours: LadderTheme,
   origin: { readonly x: number; readonly y: number },
 ): LadderPen {
   return {
@@ -13,20 +13,20 @@ export function pdfPen(
       doc.save().translate(origin.x, origin.y);
       doc.path(d);
       if (style.stroke === undefined) {
-        doc.fill(theme[style.fill ?? 'ink']);
+        doc.fill(colours[style.fill ?? 'ink']);
       } else {
         doc
           .lineWidth(style.width ?? 1)
           .lineCap(style.round === true ? 'round' : 'butt')
           .lineJoin('miter');
         if (style.dash !== undefined) doc.dash(style.dash[0], { space: style.dash[1] });
-        doc.stroke(theme[style.stroke]);
+        doc.stroke(colours[style.stroke]);
       }
       doc.restore();
     },
     text(line) {
       const { size, bold, anchor } = line;
-      type.line(line.text, origin.x + line.x, origin.y + line.y, { size, bold, anchor, colour: theme[line.role] });
+      type.line(line.text, origin.x + line.x, origin.y + line.y, { size, bold, anchor, colour: colours[line.role] });
     },
   };
 }

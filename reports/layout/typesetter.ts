@@ -24,7 +24,7 @@ export interface Typesetter {
 const BOX = { width: 0.6, height: 0.668, inset: 0.06 } as const;
 
 export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
-  for (const part of [...faces.regular, ...faces.bold]) doc.registerFont(part.name, part.data);
+  for (const part of [...faces.regular, ...faces.bold].flat()) doc.registerFont(part.name, part.data);
   const widths = new Map<string, number>();
 
   const runWidth = (font: string | null, text: string, size: number): number => {

@@ -13,17 +13,21 @@ export const NOTEBOOK_KIND: OutputKind = { ending: '.ipynb', is: (start) => /"(c
 
 const START_BYTES = 2048;
 
+export const SVG_KIND: OutputKind = { ending: '.svg', is: (start) => start.includes('<svg') };
+export const PNG_KIND: OutputKind = { ending: '.png', is: (start) => start.startsWith('\x89PNG') };
+
 /**
  * Makes sure that writing a result loses nothing: the name has the right ending, and what stands there, if anything,
- * is an earlier result of the same kind. Throws BarwiseError `bad-option`.
+ * is an earlier result of the same kind, unless somebody has said that it may go. Throws BarwiseError `bad-option`.
  */
-export async function checkOutputFile(file: string, kind: OutputKind): Promise<void> {
+export async function checkOutputFile(file: string, kind: OutputKind, overwrite = false): Promise<void> {
   if (extname(file).toLowerCase() !== kind.ending) {
     throw new BarwiseError(
       'bad-option',
       `The result cannot be called ${file}: give a name that ends in ${kind.ending}.`,
     );
   }
+  if (overwrite) return;
   const there = await stat(file).catch(() => null);
   if (there === null) return;
   if (there.isFile() && (there.size === 0 || kind.is(await startOf(file)))) return;

@@ -2,6 +2,7 @@ import { createRequire } from 'node:module';
 import { Command } from 'commander';
 import type { AnalysisArguments } from './arguments.js';
 import type { CorrectArguments } from './commands/correct.js';
+import type { CardArguments } from './commands/cards.js';
 import type { CrateArguments } from './commands/crate.js';
 import type { ExplainArguments } from './commands/explain.js';
 import type { DoctorArguments } from './commands/doctor.js';
@@ -70,12 +71,20 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
       done(await crateCommand(paths, options, io));
     });
 
-  analysing(program.command('cards').argument('<path...>', 'audio files, or folders of them'))
+  printing(program.command('cards').argument('<path...>', 'audio files, or folders of them'))
     .description('print a structure card for every track, as PDF')
     .requiredOption('-o, --out <file.pdf>', 'where the cards go')
-    .option('--paper <paper>', 'A6, A5, or A4-sheet: four A6 cards to cut out', 'A6')
-    .addHelpText('before', 'Example:\n  barwise cards music/ --out cards.pdf\n')
-    .action(async (paths: string[], options: AnalysisArguments & { out: string; paper: string }) => {
+    .option('--paper <paper>', 'A6, 3x5in, 4x6in, A5 or 12in (goes into the sleeve of a record)', 'A6')
+    .option('--layout <sheet>', 'lay the cards out on A4 or Letter, with marks to cut along, backs behind their fronts')
+    .option('--order <order>', 'sheet: one sheet after the other; stack: the cut piles lie in order')
+    .option('--bleed <mm>', 'print so many millimetres beyond the trimmed edge')
+    .option('--index <order>', 'sort by tempo, key or name, and put an index before the cards')
+    .option('--no-back', 'the ladder only, without the words behind it')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise cards music/ --out cards.pdf\n  barwise cards music/ --layout A4 --index tempo --out crate.pdf\n',
+    )
+    .action(async (paths: string[], options: CardArguments) => {
       const { cardsCommand } = await import('./commands/cards.js');
       done(await cardsCommand(paths, options, io));
     });
@@ -158,6 +167,7 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
     .option('-p, --parameter <name=value>', 'a value for a parameter of the notebook; can be repeated', collect, [])
     .option('-o, --out <file.ipynb>', 'where the executed notebook goes; default: NAME-run.ipynb, here')
     .option('--html [page.html]', 'a page for reading it as well; default: the same name in .html')
+    .option('--lean', 'keep the notebook small: charts as pictures only, no sound; the page has all of it')
     .option('--timeout <seconds>', 'longest time that one cell may take; default: 600')
     .option('--open', 'open it in your Jupyter, with the kernel of Barwise, instead of running it')
     .addHelpText(
@@ -255,6 +265,15 @@ function analysing(command: Command): Command {
       'where corrections are kept; default: $BARWISE_CORRECTIONS or your own data',
     )
     .option('--no-corrections', 'as if nobody had said anything about the tracks');
+}
+
+/** The options that all printing commands share. */
+function printing(command: Command): Command {
+  return analysing(command)
+    .option('--language <tag>', 'en or de')
+    .option('--theme <file.yaml>', 'colours, hatches and words of your own')
+    .option('--ink-saving', 'hollow hatches')
+    .option('--overwrite', 'replace the file even if Barwise did not make it');
 }
 
 function configure(command: Command, io: Io): void {

@@ -119,6 +119,8 @@ export interface Rung {
   readonly texts: readonly TextLine[];
   /** x at which the longest line of remarks ends. */
   readonly textRight: number;
+  /** The count over the bars: each bar's number in its group, where `LadderMetrics.count` asks for it. */
+  readonly counts: readonly TextLine[];
 }
 
 /** What fits on one sheet. */
@@ -167,6 +169,8 @@ export interface LadderMetrics {
   readonly labelWidth: number;
   readonly hairline: number;
   readonly heavy: number;
+  /** Size of the count over the bars; 0 or nothing leaves it out. */
+  readonly count?: number;
 }
 
 /** How wide a text is at a size, in the unit of the drawing. */

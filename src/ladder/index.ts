@@ -8,6 +8,14 @@ export { ladderToSvg, escapeXml, type LadderSvgOptions } from './svg.js';
 export { paintLadder, type LadderPen, type PathStyle } from './paint.js';
 export { layoutLegend, paintLegend, type LegendEntry } from './legend.js';
 export { describeLadder } from './describe.js';
-export { hatch, type Figure } from './hatch.js';
+export {
+  hatch,
+  HATCHES,
+  HATCH_NAMES,
+  INK_SAVING_HATCHES,
+  type Figure,
+  type HatchName,
+  type LayerHatches,
+} from './hatch.js';
 export { PAPER_THEME, LIGHT_THEME, DARK_THEME, contrastRatio, type LadderTheme, type Ink } from './theme.js';
-export { ENGLISH, type LadderWords } from './words.js';
+export { ENGLISH, ladderWords, type LadderWords } from './words.js';

@@ -1,7 +1,6 @@
 import type { TextLine } from './geometry.js';
 import type { Row } from './rows.js';
 import type { RungFrame } from './frame.js';
-import { rungTime } from './words.js';
 
 /** What a rung's label knows about its row. */
 export interface LabelOptions {
@@ -29,7 +28,7 @@ export function labelLines(frame: RungFrame, row: Row, options: LabelOptions): r
   }
   const { bar } = row.bars[0] ?? row.hanging[0];
   const number = words.bar(bar.number, options.startDoubtful);
-  const time = rungTime(bar.start, frame.decimals);
+  const time = words.time(bar.start, frame.decimals);
   const small = { size: metrics.text, bold: false } as const;
   lines.push({ ...small, text: number, x: 0, y, anchor: 'start', role: row.part === 1 ? 'ink' : 'muted' });
   const needed = measure(`${number} `, small.size, false) + measure(time, small.size, false);

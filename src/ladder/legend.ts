@@ -1,6 +1,6 @@
 import type { Layer } from '../units/index.js';
 import type { Box, LadderGeometry, MeasureText } from './geometry.js';
-import { hatch, rectangle } from './hatch.js';
+import { HATCHES, hatch, rectangle, type LayerHatches } from './hatch.js';
 import type { LadderPen } from './paint.js';
 import { ENGLISH, type LadderWords } from './words.js';
 
@@ -24,7 +24,7 @@ export function layoutLegend(
   const entries: LegendEntry[] = [];
   let [x, row] = [0, 0];
   for (const layer of [...geometry.lanes].reverse()) {
-    const unjudged = geometry.unjudged.includes(layer) ? ' (not judged)' : '';
+    const unjudged = geometry.unjudged.includes(layer) ? ` (${words.notJudged})` : '';
     const text = `${words.letter(layer)} ${words.layer(layer)}${unjudged}`;
     const width = sample + size * 0.4 + measure(text, size, false);
     if (x > 0 && x + width > geometry.width) [x, row] = [0, row + 1];
@@ -38,10 +38,15 @@ export function layoutLegend(
 }
 
 /** Draws the legend at the pen's origin. */
-export function paintLegend(geometry: LadderGeometry, entries: readonly LegendEntry[], pen: LadderPen): void {
+export function paintLegend(
+  geometry: LadderGeometry,
+  entries: readonly LegendEntry[],
+  pen: LadderPen,
+  hatches: LayerHatches = HATCHES,
+): void {
   const { lane, hairline, text: size } = geometry.metrics;
   for (const { layer, swatch, text, textX, baseline } of entries) {
-    for (const figure of hatch(layer, swatch, lane, swatch.x)) {
+    for (const figure of hatch(hatches[layer], swatch, lane, swatch.x)) {
       if (figure.stroke === null) pen.path(figure.d, { fill: 'ink' });
       else pen.path(figure.d, { stroke: 'ink', width: figure.stroke, round: figure.round });
     }

@@ -53,7 +53,7 @@ function finish(rungs: readonly Rung[], options: PageOptions): LadderPage {
     rungs,
     height,
     ruledEdge: { x: edge, segments: edgeSegments(rungs, edge, frame) },
-    ruler: ruler(frame, rows[0].y - frame.metrics.gap * 0.5),
+    ruler: ruler(frame, rows[0].y - frame.metrics.gap * 0.5 - (frame.metrics.count ?? 0) * 1.1),
   };
 }
 

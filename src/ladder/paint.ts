@@ -1,5 +1,5 @@
 import type { BarCell, LadderGeometry, LadderPage, Rung, TextLine } from './geometry.js';
-import { faintLine, hatch, rectangle, short } from './hatch.js';
+import { faintLine, HATCHES, hatch, rectangle, short, type LayerHatches } from './hatch.js';
 import type { Ink } from './theme.js';
 
 export interface PathStyle {
@@ -22,11 +22,16 @@ export interface LadderPen {
 }
 
 /** Draws one page of a ladder, its upper left corner at the pen's origin. The one place that knows how a ladder looks. */
-export function paintLadder(geometry: LadderGeometry, page: LadderPage, pen: LadderPen): void {
+export function paintLadder(
+  geometry: LadderGeometry,
+  page: LadderPage,
+  pen: LadderPen,
+  hatches: LayerHatches = HATCHES,
+): void {
   for (const line of page.ruler) pen.text(line);
   for (const rung of page.rungs) {
     pen.openRung?.(rung);
-    paintRung(geometry, rung, pen);
+    paintRung(geometry, rung, pen, hatches);
     pen.closeRung?.(rung);
   }
   const { x, segments } = page.ruledEdge;
@@ -34,13 +39,13 @@ export function paintLadder(geometry: LadderGeometry, page: LadderPage, pen: Lad
   pen.path(d, { stroke: 'ink', width: geometry.metrics.hairline * 2 });
 }
 
-function paintRung(geometry: LadderGeometry, rung: Rung, pen: LadderPen): void {
+function paintRung(geometry: LadderGeometry, rung: Rung, pen: LadderPen, hatches: LayerHatches): void {
   const { metrics, leftEdge } = geometry;
   for (const strip of rung.strips) {
     const figures =
       strip.presence === 'partly'
         ? [faintLine(strip, metrics.lane)]
-        : hatch(strip.layer, strip, metrics.lane, leftEdge);
+        : hatch(hatches[strip.layer], strip, metrics.lane, leftEdge);
     for (const figure of figures) {
       if (figure.d === '') continue;
       if (figure.stroke === null) pen.path(figure.d, { fill: 'ink' });
@@ -48,19 +53,20 @@ function paintRung(geometry: LadderGeometry, rung: Rung, pen: LadderPen): void {
     }
   }
   paintFrame(geometry, rung, pen);
-  paintNotches(geometry, rung, pen);
+  paintNotches(geometry, rung, pen, hatches);
   paintOpenCells(geometry, rung, pen);
   paintSigns(geometry, rung, pen);
   for (const { letter, x, y } of rung.letters) {
     pen.text({ text: letter, x, y, size: metrics.text, bold: true, anchor: 'middle', role: 'ink' });
   }
+  for (const line of rung.counts) pen.text(line);
   for (const line of rung.texts) pen.text(line);
   for (const cell of rung.cells) pen.bar?.(cell, rung);
 }
 
 /** Bar lines where they cross the solid hatch, which would hide them. */
-function paintNotches(geometry: LadderGeometry, rung: Rung, pen: LadderPen): void {
-  const solid = rung.strips.filter((s) => s.layer === 'kick' && s.presence === 'present');
+function paintNotches(geometry: LadderGeometry, rung: Rung, pen: LadderPen, hatches: LayerHatches): void {
+  const solid = rung.strips.filter((s) => hatches[s.layer] === 'solid' && s.presence === 'present');
   const d = solid
     .flatMap((s) =>
       rung.cells

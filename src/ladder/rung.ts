@@ -3,7 +3,7 @@ import { openCells, rowCells, type RowPlace } from './cells.js';
 import { flowPieces } from './flow.js';
 import type { RungFrame } from './frame.js';
 import { labelLines } from './labels.js';
-import type { BarCell, Rung, RungMark } from './geometry.js';
+import type { BarCell, LadderMetrics, Rung, RungMark, TextLine } from './geometry.js';
 import { LANES, rowLetters, rowStrips } from './lanes.js';
 import { parameter } from './pattern.js';
 import type { Row } from './rows.js';
@@ -11,7 +11,8 @@ import type { Row } from './rows.js';
 /** Gives a row its place below `top`; `onTop` says that it is the first of its page and names its section again. */
 export function placeRung(frame: RungFrame, row: Row, top: number, onTop: boolean): Rung {
   const { analysis, breaks, metrics } = frame;
-  const rowTop = top + (row.dropLands ? metrics.lane * 1.2 : 0);
+  const count = metrics.count ?? 0;
+  const rowTop = top + count * 1.1 + (row.dropLands ? metrics.lane * 1.2 : 0);
   const height = LANES.length * metrics.lane;
   const place: RowPlace = { left: frame.leftEdge, top: rowTop, height, barWidth: frame.barWidth };
   const cells = rowCells(analysis, row, breaks, place);
@@ -62,8 +63,24 @@ export function placeRung(frame: RungFrame, row: Row, top: number, onTop: boolea
     startDoubtful,
     functionDoubtful,
     texts,
+    counts: count > 0 ? countLines(cells, count, metrics) : [],
     textRight: Math.max(0, ...remarks.map((t) => t.x + frame.measure(t.text, t.size, t.bold))),
   };
+}
+
+/** What one says on the first beat of each bar: its number in the group. */
+function countLines(cells: readonly BarCell[], size: number, { lane }: LadderMetrics): readonly TextLine[] {
+  return cells
+    .filter((c) => !c.hanging)
+    .map((c) => ({
+      text: `${c.groupBar}`,
+      x: c.x + c.width / 2,
+      y: c.y - lane * 0.75,
+      size,
+      bold: c.groupBar === 1,
+      anchor: 'middle',
+      role: c.groupBar === 1 ? 'ink' : 'muted',
+    }));
 }
 
 /** Places under the cells at which something happens that the cells alone do not show. */

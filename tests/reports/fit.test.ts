@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { fitText } from '../../reports/layout/fit.js';
-import { loadFaces, printable, splitRuns } from '../../reports/layout/fonts.js';
+import { loadFaces, printable, runsRightToLeft, splitRuns } from '../../reports/layout/fonts.js';
 import { isOwn } from '../../reports/layout/output.js';
 
 const measure = (text: string, size: number) => text.length * size * 0.5;
@@ -35,13 +35,28 @@ describe('what can be printed', () => {
   test('is split by the font file that has the glyphs; what none has stands alone', async () => {
     const { regular } = await loadFaces();
     expect(splitRuns('ab Łódź 船x', regular)).toEqual([
-      { font: 'latin-400', text: 'ab ' },
-      { font: 'latin-ext-400', text: 'Ł' },
-      { font: 'latin-400', text: 'ód' },
-      { font: 'latin-ext-400', text: 'ź ' },
+      { font: 'atkinson-hyperlegible-latin-400', text: 'ab ' },
+      { font: 'atkinson-hyperlegible-latin-ext-400', text: 'Ł' },
+      { font: 'atkinson-hyperlegible-latin-400', text: 'ód' },
+      { font: 'atkinson-hyperlegible-latin-ext-400', text: 'ź ' },
       { font: null, text: '船' },
-      { font: 'latin-400', text: 'x' },
+      { font: 'atkinson-hyperlegible-latin-400', text: 'x' },
     ]);
+  });
+  test.each([
+    ['Đêm mưa bên cầu', 'Vietnamese'],
+    ['Ποταμός', 'Greek'],
+    ['Тихая протока', 'Cyrillic'],
+  ])('%s (%s) comes from one font', async (text) => {
+    const { regular, bold } = await loadFaces();
+    for (const face of [regular, bold]) {
+      const fonts = splitRuns(text, face).map((run) => run.font);
+      expect(fonts).not.toContain(null);
+      for (const font of fonts) expect(font).toMatch(/^noto-sans-/);
+    }
+  });
+  test('knows letters that run from right to left', () => {
+    expect(['שיט', 'رحلة', 'Łódź', '船歌'].map(runsRightToLeft)).toEqual([true, true, false, false]);
   });
 });
 

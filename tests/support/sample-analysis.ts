@@ -170,6 +170,9 @@ export function sampleAnalysis(parts: readonly SamplePart[] = SLACK_WATER, optio
                 endBar: irregular.endBar,
                 bars: irregular.bars,
                 usualBars: phraseBars,
+                function: sections.find((f) => f.startBar <= irregular.startBar && irregular.startBar <= f.endBar)!
+                  .function,
+                nextStart: irregular.end,
               },
               evidence: { boundaryDecibels: 11.5 },
             },

@@ -1,0 +1,3 @@
+export { themeSchema, type ThemeData } from './schema.js';
+export { styleOf, type Style } from './style.js';
+export { readTheme } from './read.js';
