@@ -9,6 +9,7 @@ export type { DemoFormat, DemoTrack } from './demo-track.js';
 export { randomArrangement } from './random-arrangement.js';
 export type { DrawOptions } from './random-arrangement.js';
 export { encodeAudio } from './files/encode.js';
+export { encodeMp3, type Mp3Options } from './files/mp3.js';
 export { writeDemoCrate } from './files/write-crate.js';
 export type { WriteCrateOptions } from './files/write-crate.js';
 export type { DemoFile } from './files/demo-file.js';

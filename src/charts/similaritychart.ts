@@ -19,7 +19,11 @@ export function selfSimilarityChart(
 ): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, { width: 520, ...options });
   const side = frame.width;
-  const data = table({ t: [frame.from], uri: [similarityPicture(curves.similarity, analysis, frame)] });
+  const data = table({
+    t: [frame.from],
+    tEnd: [frame.to],
+    uri: [similarityPicture(curves.similarity, analysis, frame)],
+  });
   const scale: SpecPart = { domain: [frame.from, frame.to], nice: false, zero: false };
   const barNames = barTicks(barLines(analysis, frame), frame, side).map(({ time, label }) => ({
     time,
@@ -35,7 +39,7 @@ export function selfSimilarityChart(
     height: side,
     y,
     layers: [
-      pictureLayer(data, side, side),
+      pictureLayer(data, [frame.from, frame.to]),
       {
         data: table({ tStart: starts }),
         mark: { type: 'rule', stroke: COLOURS.ink, strokeWidth: 1.2, aria: false },

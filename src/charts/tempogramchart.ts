@@ -13,7 +13,7 @@ const HEIGHT = 230;
 /** How strongly each tempo is heard over time, with the tempo that was decided on as a line. */
 export function tempogramChart(curves: TrackCurves, analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);
-  const data = table({ t: [frame.from], uri: [tempogramPicture(curves.tempogram, frame)] });
+  const data = table({ t: [frame.from], tEnd: [frame.to], uri: [tempogramPicture(curves.tempogram, frame)] });
   const { bpm, pieces } = analysis.tempo;
   const text = Number(bpm.toFixed(2));
   const line: SpecPart = {
@@ -31,17 +31,17 @@ export function tempogramChart(curves: TrackCurves, analysis: TrackAnalysis, opt
     description: 'Fourier tempogram: strength of each tempo over time.',
     height: HEIGHT,
     y: Y,
-    layers: [pictureLayer(data, frame.width, HEIGHT), line],
+    layers: [pictureLayer(data, TEMPO_RANGE), line],
     matrix: true,
   });
 }
 
-/** A picture that fills the plot. */
-export function pictureLayer(data: SpecPart, width: number, height: number): SpecPart {
+/** A picture from the time `t` to the time `tEnd` of its data. @param range lowest and highest value of the y axis */
+export function pictureLayer(data: SpecPart, [low, high]: readonly [number, number]): SpecPart {
   return {
     data,
-    mark: { type: 'image', width, height, align: 'left', baseline: 'top', aspect: false, smooth: false, aria: false },
-    encoding: { url: { field: 'uri' }, y: { value: 0 } },
+    mark: { type: 'image', aspect: false, smooth: false, clip: true, aria: false },
+    encoding: { url: { field: 'uri' }, x2: { field: 'tEnd' }, y: { datum: high }, y2: { datum: low } },
   };
 }
 

@@ -4,6 +4,7 @@ import type { TimeRange } from './reduce.js';
 import { VEGA_LITE_SCHEMA, type ChartSpec, type Json, type SpecPart } from './spec.js';
 import { table } from './table.js';
 import { COLOURS, CONFIG, SIZES } from './theme.js';
+import { linkedBarAxis, linkedDomain, linkedOpacity, linkedTimeAxis } from './linking.js';
 import { barLines, barTicks, timeTicks, type BarLine, type Tick } from './ticks.js';
 
 /** What every chart takes. */
@@ -13,23 +14,29 @@ export interface ChartOptions {
   readonly to?: Seconds;
   /** Width of the plot in pixels, 680 by default. */
   readonly width?: number;
+  /** Follows the stretch of time that is brushed in the chart beside it; see linkedCharts. */
+  readonly linked?: boolean;
 }
 
 /** The stretch of time and the pixels that a chart is drawn for. */
 export interface Frame extends TimeRange {
   readonly width: number;
+  readonly linked: boolean;
 }
 
 /** The frame that some options ask for, clamped to the track. */
 export function frameOf(duration: Seconds, options: ChartOptions = {}): Frame {
   const from = Math.min(Math.max(options.from ?? 0, 0), Math.max(duration - 0.1, 0));
   const to = Math.min(Math.max(options.to ?? duration, from + 0.1), Math.max(duration, from + 0.1));
-  return { from, to, width: options.width ?? SIZES.width };
+  return { from, to, width: options.width ?? SIZES.width, linked: options.linked === true };
 }
 
+/** A linked chart can be zoomed into: it carries this many times the points. */
+const LINKED_DETAIL = 4;
+
 /** Points of a curve that are drawn: three for five pixels look the same as five and take half the room. */
-export function pointsIn({ width }: Frame): number {
-  return Math.round(width * 0.6);
+export function pointsIn({ width, linked }: Frame): number {
+  return Math.round(width * 0.6 * (linked ? LINKED_DETAIL : 1));
 }
 
 /** The parts of a chart over time. */
@@ -63,15 +70,19 @@ export function timeChart(analysis: TrackAnalysis, frame: Frame, parts: TimeChar
   const x = (axis: Json): SpecPart => ({
     field: 't',
     type: 'quantitative',
-    scale: { domain: [frame.from, frame.to], nice: false, zero: false },
+    scale: { domain: [frame.from, frame.to], nice: false, zero: false, ...(frame.linked ? linkedDomain : {}) },
     axis,
   });
-  const below = labelledAxis('bottom', 'time (min:s)', timeTicks(frame, frame.width));
-  const above = labelledAxis('top', 'bar', barTicks(lines, frame, frame.width));
+  const below = frame.linked
+    ? linkedTimeAxis(frame)
+    : labelledAxis('bottom', 'time (min:s)', timeTicks(frame, frame.width));
+  const above = frame.linked
+    ? linkedBarAxis(analysis)
+    : labelledAxis('top', 'bar', barTicks(lines, frame, frame.width));
   const grid: SpecPart = {
     data: gridTable(analysis, frame),
     mark: { type: 'rule', clip: true, aria: false },
-    encoding: { x: x(above), ...gridLook(onTop) },
+    encoding: { x: x(above), ...gridLook(onTop), ...(frame.linked ? { opacity: linkedOpacity } : {}) },
   };
   const placed = (layer: SpecPart, i: number): SpecPart => {
     const encoding = (layer['encoding'] ?? {}) as SpecPart;
@@ -111,7 +122,7 @@ export function labelledAxis(orient: string, title: string | null, ticks: readon
 
 function gridTable(analysis: TrackAnalysis, frame: Frame): SpecPart {
   const lines = barLines(analysis, frame);
-  const everyBar = showsBars(lines, frame);
+  const everyBar = frame.linked || showsBars(lines, frame);
   const shown = lines.filter(({ level }) => everyBar || level === 'section' || level === 'phrase');
   const times = shown.map(({ time }) => time);
   const levels: string[] = shown.map(({ level }) => (level === 'group' ? 'bar' : level));

@@ -12,6 +12,8 @@ export { trackName, trackSummary } from './summary.js';
 export { beatTable, countTable } from './counttable.js';
 export { barTable, breaks, story } from './storydisplay.js';
 export { changesTable, correct, readingsTable, undo, type Corrected } from './correcting.js';
+export { player, type PlayerOptions } from './player.js';
+export { leanNotebook } from './lean.js';
 export { ladder } from './ladderdisplay.js';
 export { demoTrack } from './demofile.js';
 export { serveJupyter, type JupyterKernel } from './jupyter/server.js';

@@ -3,6 +3,7 @@ import { throwIfAborted, type RunOptions, type Seconds } from '../units/index.js
 import { writeAtomically } from '../audio/index.js';
 import { notebookToHtml } from './html.js';
 import { startKernel, type CellEnd } from './kernel/process.js';
+import { leanNotebook } from './lean.js';
 import type { Cell, CodeCell, Notebook, Output } from './nbformat.js';
 import { collectOutputs } from './outputs.js';
 import { withParameters, type Parameters } from './parameters.js';
@@ -21,6 +22,8 @@ export interface NotebookRun {
   readonly html?: string;
   /** Working folder of the cells: relative file names start there. By default the one of this process. */
   readonly folder?: string;
+  /** Keeps the executed notebook small: charts as pictures without their data, no sound. The page has all of it. */
+  readonly lean?: boolean;
   /** Longest time that one cell may take, 600 s by default. */
   readonly timeout?: Seconds;
 }
@@ -48,7 +51,7 @@ export async function runNotebook(run: NotebookRun, options: RunOptions = {}): P
   throwIfAborted(options.signal);
   const source = cleared(withParameters(await readNotebook(run.notebook), run.parameters ?? {}));
   const executed = await execute(source, run, options);
-  await writeNotebook(run.out, executed.notebook);
+  await writeNotebook(run.out, run.lean ? leanNotebook(executed.notebook) : executed.notebook);
   if (run.html !== undefined) {
     const page = await notebookToHtml(executed.notebook, { title: basename(run.out, '.ipynb') });
     await writeAtomically(run.html, [Buffer.from(page)]);

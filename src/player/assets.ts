@@ -8,7 +8,7 @@ const require = createRequire(import.meta.url);
 const beside = (name: string) => fileURLToPath(new URL(name, import.meta.url));
 
 /** In the order in which they overrule each other. */
-const STYLE_SHEETS = ['ground', 'crate', 'player', 'doubt', 'ladder', 'words', 'screens'];
+const STYLE_SHEETS = ['ground', 'crate', 'player', 'practice', 'doubt', 'ladder', 'words', 'screens'];
 
 /** What the page carries inside itself. */
 export interface PageAssets {

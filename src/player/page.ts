@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { TrackAnalysis } from '../track/index.js';
+import type { Seconds } from '../units/index.js';
 import { pageAssets } from './assets.js';
 import type { PageData } from './data.js';
 import { escapeHtml, escapeJson } from './escape.js';
@@ -10,6 +11,8 @@ export interface PageTrack {
   readonly analysis: TrackAnalysis;
   /** Where the sound is, as a URL relative to the page, or the sound itself as a data URL. */
   readonly audio: string;
+  /** The stretch of the track that the sound holds, where that is not all of it. Seconds of the track. */
+  readonly excerpt?: { readonly from: Seconds; readonly to: Seconds };
   /** The same track analysed under the other tempos of its doubt; each is offered as a correction. */
   readonly alternatives?: readonly TrackAnalysis[];
 }
@@ -30,7 +33,11 @@ export function renderPage(tracks: readonly PageTrack[], options: PageOptions = 
   const title = options.title ?? 'Crate';
   const data: PageData = {
     title,
-    tracks: tracks.map((t) => ({ audio: t.audio, readings: [t.analysis, ...(t.alternatives ?? [])] })),
+    tracks: tracks.map((t) => ({
+      audio: t.audio,
+      ...(t.excerpt ? { excerpt: t.excerpt } : {}),
+      readings: [t.analysis, ...(t.alternatives ?? [])],
+    })),
   };
   const { script, style } = pageAssets();
   const code = script.replaceAll('</', '<\\/');

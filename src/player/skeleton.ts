@@ -20,6 +20,8 @@ const KEYS: readonly (readonly [string, string])[] = [
   ['0', 'original speed'],
   ['M', 'mute'],
   ['T', 'count tick on and off'],
+  ['P', 'tap-along practice: start and end'],
+  ['N', 'tap, while you practise; Enter does as well'],
   ['[ ]', 'the track before and the next'],
   ['?', 'this list'],
 ];
@@ -65,6 +67,22 @@ export const PAGE_BODY = `
 <input id="volume" type="range" min="0" max="100" step="1" value="40"></label>
 </div>
 <p class="notice" id="trouble" role="alert" hidden></p>
+</section>
+<section class="practice" id="practice" aria-labelledby="practice-title">
+<h2 id="practice-title">Tap along</h2>
+<div class="row">
+<button id="practice-start" type="button" aria-pressed="false"><span id="practice-start-word">Practise</span> <kbd>P</kbd></button>
+<fieldset><legend>Tap on every</legend>
+<label><input type="radio" name="practice-target" value="phrase" checked> phrase one</label>
+<label><input type="radio" name="practice-target" value="group"> group one</label></fieldset>
+<label><input type="checkbox" id="practice-cover" checked> cover the count</label>
+</div>
+<div class="row">
+<button id="practice-tap" type="button" disabled><span id="practice-what">phrase one</span> <kbd>N</kbd></button>
+<p id="practice-last" aria-live="polite"></p>
+</div>
+<div id="practice-result" aria-live="polite"></div>
+<button id="practice-delay" type="button" hidden></button>
 </section>
 <section class="doubt" id="doubt" aria-label="Doubt about the tempo" hidden></section>
 <section class="ladder" aria-label="Ladder"><div id="ladder"></div></section>

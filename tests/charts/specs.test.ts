@@ -7,8 +7,8 @@ import { collectingLogger } from '../../src/charts/svg.js';
 import { sampleAnalysis } from '../support/sample-analysis.js';
 import { everyChart, shortTrack } from './charts.js';
 
-const { analysis, curves } = shortTrack();
-const charts = everyChart(curves, analysis);
+const { analysis, curves, frontEnd } = shortTrack();
+const charts = everyChart(curves, analysis, frontEnd);
 const names = Object.keys(charts);
 
 describe('chart specifications', () => {
@@ -42,7 +42,7 @@ describe('chart specifications', () => {
 
   it('drawing is pure: the same input gives the same chart and nothing is changed', () => {
     const before = JSON.stringify([analysis, Array.from(curves.levels.values), Array.from(curves.similarity.values)]);
-    const again = everyChart(curves, analysis);
+    const again = everyChart(curves, analysis, frontEnd);
     expect(again).toEqual(charts);
     const after = JSON.stringify([analysis, Array.from(curves.levels.values), Array.from(curves.similarity.values)]);
     expect(after).toBe(before);

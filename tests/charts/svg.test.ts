@@ -7,8 +7,8 @@ import { textMeasure, toSvg } from '../../src/charts/index.js';
 import { loadPeer } from '../../src/charts/peers.js';
 import { everyChart, shortTrack } from './charts.js';
 
-const { analysis, curves } = shortTrack();
-const charts = everyChart(curves, analysis);
+const { analysis, curves, frontEnd } = shortTrack();
+const charts = everyChart(curves, analysis, frontEnd);
 const names = Object.keys(charts);
 
 describe('drawing to SVG', () => {

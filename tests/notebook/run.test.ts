@@ -65,7 +65,11 @@ describe('the notebook runner', () => {
     expect((await promise).failure).toMatchObject({ cell: 1, name: 'TypeScriptError' });
     const [[error]] = await outputsOf(out);
     expect(error).toMatchObject({
-      traceback: ["line 2, column 7: Type 'string' is not assignable to type 'number'."],
+      traceback: [
+        "line 2, column 7: Type 'string' is not assignable to type 'number'.",
+        '    2 | const bpm: number = "fast";',
+        '              ^',
+      ],
     });
   });
 

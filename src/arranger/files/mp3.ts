@@ -7,14 +7,19 @@ import { piecesOf } from './pieces.js';
 
 const KILOBITS = 192;
 
+export interface Mp3Options extends RunOptions {
+  /** Bit rate in kbit/s, 192 by default. */
+  readonly kilobits?: 64 | 96 | 128 | 192;
+}
+
 /**
- * Encodes two channels at 44.1 kHz as an MP3 of 192 kbit/s. The encoder leaves out the frame that tells players how much
+ * Encodes two channels at 44.1 kHz as an MP3 of constant bit rate. The encoder leaves out the frame that tells players how much
  * silence it put in front and behind, so we write that frame ourselves: a player that heeds it gives back exactly the
  * frames that went in.
  */
-export async function encodeMp3(audio: Stereo, options: RunOptions = {}): Promise<Uint8Array[]> {
+export async function encodeMp3(audio: Stereo, options: Mp3Options = {}): Promise<Uint8Array[]> {
   const encoder = await createMp3Encoder();
-  encoder.configure({ sampleRate: RATE, channels: 2, bitrate: KILOBITS });
+  encoder.configure({ sampleRate: RATE, channels: 2, bitrate: options.kilobits ?? KILOBITS });
   const parts: Uint8Array[] = [];
   // The encoder hands out its own memory: everything has to be copied.
   for await (const { left, right } of piecesOf(audio, options)) parts.push(encoder.encode([left, right]).slice());

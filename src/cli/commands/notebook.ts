@@ -15,6 +15,7 @@ export interface NotebookArguments {
   readonly html?: string | true;
   readonly open?: boolean;
   readonly timeout?: string;
+  readonly lean?: boolean;
 }
 
 /** Pages of the notebook runner are written again; a page that somebody wrote by hand is not. */
@@ -48,7 +49,14 @@ export async function notebookCommand(
   const html = options.html === true ? out.replace(/\.ipynb$/, '.html') : options.html;
   if (html !== undefined) await checkOutputFile(html, HTML_KIND);
   const { onProgress, stop } = showProgress(io);
-  const run = { notebook, out, parameters, ...timeout, ...(html === undefined ? {} : { html }) };
+  const run = {
+    notebook,
+    out,
+    parameters,
+    lean: options.lean === true,
+    ...timeout,
+    ...(html === undefined ? {} : { html }),
+  };
   const result = await runNotebook(run, { onProgress, signal: io.signal }).finally(stop);
   io.stdout.write(
     [result.out, result.html]

@@ -1,5 +1,6 @@
 import { byId, setText } from './dom.js';
 import { listenToKeys } from './keys.js';
+import type { Practice } from './practice.js';
 import { titleOf, type State } from './state.js';
 import type { Tick } from './tick.js';
 import type { Transport } from './transport.js';
@@ -13,6 +14,7 @@ export function connectControls(
   state: State,
   transport: Transport,
   tick: Tick,
+  practice: Practice,
   open: (track: number) => void,
 ): Controls {
   const { audio } = transport;
@@ -72,6 +74,8 @@ export function connectControls(
     },
     stepTrack: (by) => open(Math.min(Math.max(state.track + by, 0), state.data.tracks.length - 1)),
     openKeys: () => dialog.showModal(),
+    togglePractice: () => practice.toggle(),
+    tap: (late) => practice.tap(late),
   });
   audio.volume = Number(volume.value) / 100;
   return { refresh };

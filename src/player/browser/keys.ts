@@ -7,6 +7,9 @@ export interface KeyActions {
   toggleMute(): void;
   stepTrack(by: -1 | 1): void;
   openKeys(): void;
+  togglePractice(): void;
+  /** @param late seconds between the press of the key and now */
+  tap(late: number): void;
 }
 
 /** Makes the page playable by keyboard alone. Keys that a focused control needs for itself stay its own. */
@@ -29,10 +32,17 @@ export function listenToKeys(actions: KeyActions): void {
     '[': () => actions.stepTrack(-1),
     ']': () => actions.stepTrack(1),
     '?': () => actions.openKeys(),
+    p: () => actions.togglePractice(),
   };
   document.addEventListener('keydown', (event) => {
     if (event.ctrlKey || event.altKey || event.metaKey || event.defaultPrevented) return;
     if (document.querySelector('dialog[open]') || ownsKey(event)) return;
+    // A tap is timed from the press, not from when the page gets to it; a key that is held down taps once.
+    if (event.key.toLowerCase() === 'n' || event.key === 'Enter') {
+      event.preventDefault();
+      if (!event.repeat) actions.tap(Math.max(0, performance.now() - event.timeStamp) / 1000);
+      return;
+    }
     const digit = /^[1-9]$/.test(event.key) ? Number(event.key) : 0;
     const action = digit
       ? () => transport.jumpToPhrase(digit)
@@ -48,5 +58,5 @@ function ownsKey({ target, key }: KeyboardEvent): boolean {
   if (!(target instanceof Element)) return false;
   if (target.matches('input'))
     return /^(Arrow|Home|End|Page)/.test(key) || (key === ' ' && target.matches('[type=radio]'));
-  return key === ' ' && target.matches('button, summary, a[href], [role=button]');
+  return (key === ' ' || key === 'Enter') && target.matches('button, summary, a[href], [role=button]');
 }

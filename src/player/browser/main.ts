@@ -6,6 +6,7 @@ import { drawCrate } from './crate.js';
 import { byId, setText } from './dom.js';
 import { drawDoubt } from './doubt.js';
 import { createLadderView } from './ladder.js';
+import { createPractice } from './practice.js';
 import { firstState, titleOf } from './state.js';
 import { createTick } from './tick.js';
 import { drawTrackHead } from './track-head.js';
@@ -24,7 +25,8 @@ function start(): void {
   const transport = createTransport(state, byId<HTMLAudioElement>('audio'), () => refresh());
   const jump = (seconds: number) => transport.jump(seconds);
   const ladder = createLadderView(byId('ladder'), jump);
-  const controls = connectControls(state, transport, tick, (track) => open(track));
+  const practice = createPractice(state, transport);
+  const controls = connectControls(state, transport, tick, practice, (track) => open(track));
   let spoken = 0;
   let beat = '';
 
@@ -36,6 +38,7 @@ function start(): void {
     drawDoubt(byId('doubt'), readings, state.reading[state.track], (i) => open(state.track, i));
     drawBreaks(byId('breaks'), state.view, jump);
     ladder.draw(state.view);
+    practice.reset();
     document.title = `${titleOf(state.view)} · Barwise`;
     beat = '';
     spoken = 0;
@@ -72,12 +75,14 @@ function start(): void {
 
   const frame = () => {
     if (!transport.audio.paused) {
+      practice.follow();
       transport.hold();
-      tick.schedule(state.view, transport.audio);
+      tick.schedule(state.view, transport.audio, transport.now());
       follow();
     }
     requestAnimationFrame(frame);
   };
+  document.body.classList.toggle('single', data.tracks.length === 1);
   open(0);
   requestAnimationFrame(frame);
 }

@@ -11,7 +11,7 @@ const LENGTH = 0.035;
 export interface Tick {
   on: boolean;
   /** Hands over the ticks of the next moment; called all the time while playing. */
-  schedule(view: TrackView, audio: HTMLAudioElement): void;
+  schedule(view: TrackView, audio: HTMLAudioElement, now: number): void;
   start(): void;
 }
 
@@ -24,12 +24,11 @@ export function createTick(): Tick {
       context ??= new AudioContext();
       void context.resume();
     },
-    schedule(view, audio) {
+    schedule(view, audio, now) {
       if (!tick.on || !context || audio.paused || audio.seeking) {
         lastBeat = -1;
         return;
       }
-      const now = audio.currentTime;
       // The clock of the player tells what is heard; what the context is given is heard that much later.
       const lag = (context.outputLatency || 0) + (context.baseLatency || 0);
       const reach = now + (AHEAD + lag) * audio.playbackRate;

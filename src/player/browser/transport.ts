@@ -24,24 +24,33 @@ export interface Transport {
   changeSpeed(by: -1 | 1): void;
   setVolume(percent: number): void;
   load(track: number, reading?: number): void;
+  /** Whether going from one time to another was a loop starting over. */
+  hasLooped(from: number, to: number): boolean;
 }
 
 /** `changed` is called when something other than time has changed. */
 export function createTransport(state: State, audio: HTMLAudioElement, changed: () => void): Transport {
   let speed = 100;
+  /** The stretch of the track that the sound holds: all of it, or an excerpt. */
+  const sound = () => state.data.tracks[state.track].excerpt ?? { from: 0, to: Infinity };
+  const now = () => audio.currentTime + sound().from;
+  const seek = (seconds: number) => {
+    const { from } = sound();
+    const end = Number.isFinite(audio.duration) ? audio.duration : Infinity;
+    audio.currentTime = Math.min(Math.max(seconds - from, 0), end);
+  };
   audio.preservesPitch = true;
   const transport: Transport = {
     audio,
-    now: () => audio.currentTime,
+    now,
     toggle() {
       if (!audio.paused) return audio.pause();
       // The element's own error event says what is wrong; a rejected play() says the same a second time.
       audio.play().catch(() => undefined);
     },
     jump(seconds) {
-      const end = Number.isFinite(audio.duration) ? audio.duration : Infinity;
-      audio.currentTime = Math.min(Math.max(seconds, 0), end);
-      if (state.loop !== null) state.loop = positionAt(state.view, audio.currentTime)?.bar.phrase ?? null;
+      seek(seconds);
+      if (state.loop !== null) state.loop = positionAt(state.view, now())?.bar.phrase ?? null;
       changed();
     },
     jumpToPhrase(number) {
@@ -50,20 +59,20 @@ export function createTransport(state: State, audio: HTMLAudioElement, changed: 
     },
     stepPhrase(by) {
       const starts = state.view.analysis.phrases.map((p) => p.start);
-      transport.jump(step(starts, audio.currentTime, by));
+      transport.jump(step(starts, now(), by));
     },
-    stepBar: (by) => transport.jump(step(state.view.barStarts, audio.currentTime, by)),
+    stepBar: (by) => transport.jump(step(state.view.barStarts, now(), by)),
     toggleLoop() {
-      const here = positionAt(state.view, audio.currentTime)?.bar.phrase ?? state.view.analysis.phrases[0]?.number;
+      const here = positionAt(state.view, now())?.bar.phrase ?? state.view.analysis.phrases[0]?.number;
       state.loop = state.loop === null ? (here ?? null) : null;
       changed();
     },
     hold() {
       const phrase = state.loop === null ? undefined : phraseOf(state.view, state.loop);
       if (!phrase) return;
-      const over = audio.currentTime - phrase.end;
+      const over = now() - phrase.end;
       // What has been played too far is left out at the start, so that the beat goes on.
-      if (over >= 0) audio.currentTime = phrase.start + Math.min(over, 0.25);
+      if (over >= 0) seek(phrase.start + Math.min(over, 0.25));
     },
     setSpeed(percent) {
       speed = Math.min(Math.max(percent, SLOWEST), FASTEST);
@@ -85,6 +94,10 @@ export function createTransport(state: State, audio: HTMLAudioElement, changed: 
         if (playing) audio.play().catch(() => undefined);
       }
       changed();
+    },
+    hasLooped(from, to) {
+      const phrase = state.loop === null ? undefined : phraseOf(state.view, state.loop);
+      return phrase !== undefined && Math.abs(from - phrase.end) < 0.3 && Math.abs(to - phrase.start) < 0.6;
     },
   };
   return transport;
