@@ -10,4 +10,5 @@ export type { GridConstraints } from './rhythm/index.js';
 export type { FrontEnd } from './signal/index.js';
 export * from './crate/index.js';
 export * from './exchange/index.js';
+export * from './matching/index.js';
 export { keyName } from './wording/index.js';

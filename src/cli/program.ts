@@ -6,6 +6,7 @@ import type { CardArguments } from './commands/cards.js';
 import type { CrateArguments } from './commands/crate.js';
 import type { ExplainArguments } from './commands/explain.js';
 import type { DoctorArguments } from './commands/doctor.js';
+import type { MatchArguments } from './commands/match.js';
 import type { KernelArguments } from './commands/kernel.js';
 import type { NotebookArguments } from './commands/notebook.js';
 import type { ExportArguments } from './commands/export.js';
@@ -23,6 +24,7 @@ const EXAMPLES = `Examples:
   barwise crate music/ --sort tempo           the crate as a list
   barwise cards music/ --out cards.pdf        a printed card for every track
   barwise show music/ --out crate.html        a page that plays and counts along
+  barwise match one.flac two.flac             where to start the second on the first one's count
   barwise notebook inspect-track -p track=track.mp3 --html
 `;
 
@@ -125,6 +127,24 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
     .action(async (paths: string[], options: ExplainArguments) => {
       const { explainCommand } = await import('./commands/explain.js');
       done(await explainCommand(paths, options, io));
+    });
+
+  matching(
+    analysing(
+      program.command('match').argument('<a>', 'the record that plays').argument('<b>', 'the one that comes in'),
+    ),
+  )
+    .description("say where to start B on A's count, so that phrases line up and the big moments meet")
+    .option('--plans <n>', 'how many plans', '5')
+    .option('--language <tag>', 'en or de', 'en')
+    .option('--json', 'everything as data')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise match one.flac two.flac\n  barwise match one.flac two.flac --change both --key-lock\n',
+    )
+    .action(async (a: string, b: string, options: MatchArguments) => {
+      const { matchCommand } = await import('./commands/match.js');
+      done(await matchCommand(a, b, options, io));
     });
 
   program
@@ -274,6 +294,16 @@ function printing(command: Command): Command {
     .option('--theme <file.yaml>', 'colours, hatches and words of your own')
     .option('--ink-saving', 'hollow hatches')
     .option('--overwrite', 'replace the file even if Barwise did not make it');
+}
+
+/** The options of every command that lays two records on one count. */
+function matching(command: Command): Command {
+  return command
+    .option('--change <record>', 'which record changes its tempo: a, b or both', 'b')
+    .option('--fader <percent>', 'range of the tempo fader, like 8 for ±8 %', '8')
+    .option('--key-lock', 'the player holds the key when the tempo changes')
+    .option('--longest <bars>', 'longest overlap, in bars of A', '64')
+    .option('--not-before <bar>', 'B does not start before this bar of A', '1');
 }
 
 function configure(command: Command, io: Io): void {

@@ -18,3 +18,4 @@ export type { Filler, IrregularitySentences, LengthFacts } from './sentences.js'
 export type { RemarkWords } from './remark-words.js';
 export type { CardWords } from './card-words.js';
 export type { ChangedSubject, DoubtSubject, StoryWords } from './story-words.js';
+export * from './match/index.js';
