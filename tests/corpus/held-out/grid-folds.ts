@@ -1,11 +1,8 @@
 import type { LogitWeights } from '../../../src/learned/index.js';
 import { FRONT_END_ID } from '../../../src/signal/index.js';
 import type { Example, Examples } from '../train-examples.js';
-import { crossValidate, fitExamples, isLocked, temperatureOf, type Held } from '../train-folds.js';
+import { crossValidate, fitExamples, isLocked, temperatureOf, type ChoiceName, type Held } from '../train-folds.js';
 import type { FoldWeights } from './weights.js';
-
-/** Penalties of the shipped weights: see train-grid.ts. */
-const PENALTY = { beat: 30, downbeat: 300 } as const;
 
 /** What is held out together: songs by one maker, or of one source. */
 export type Fold = 'maker' | 'source';
@@ -17,9 +14,9 @@ export function gridFolds(songs: Examples, arranged: Examples, by: Fold): (fold:
   return (fold) => ({ beat: beat(fold), downbeat: downbeat(fold) });
 }
 
-function folds(name: 'beat' | 'downbeat', songs: readonly Example[], arranged: readonly Example[], by: Fold) {
+function folds(name: ChoiceName, songs: readonly Example[], arranged: readonly Example[], by: Fold) {
   const open = [...songs.filter((e) => !isLocked(e.maker)), ...arranged];
-  const held = crossValidate(open, PENALTY[name], by);
+  const held = crossValidate(open, name, by);
   const cache = new Map<string, LogitWeights>();
   const fit = (fold: string): LogitWeights => ({
     id: `${name} without ${fold}`,
@@ -29,7 +26,7 @@ function folds(name: 'beat' | 'downbeat', songs: readonly Example[], arranged: r
     temperature: temperatureWithout(held, by, fold),
     ...fitExamples(
       open.filter((e) => e[by] !== fold),
-      PENALTY[name],
+      name,
     ),
   });
   return (fold: string): LogitWeights => {

@@ -1,4 +1,5 @@
 import type { Interval } from '../../../src/evaluation/index.js';
+import type { Outcome } from '../job.js';
 import { markdown } from '../tables.js';
 import type { Fold } from './grid-folds.js';
 import { FIGURES, over, verdict, worse, type Figure, type Pair, type Part } from './figures.js';
@@ -111,11 +112,11 @@ export function failureTable(run: Run): string {
   const rows = (['maker', 'source'] as const).flatMap((by) =>
     run[by].flatMap(({ whole, cut }) => {
       const measures = Object.keys(LIMITS) as (keyof typeof LIMITS)[];
-      const bad = [whole, cut].some((o) => measures.some((m) => (o.scores.barwise[m] ?? 1) < LIMITS[m]));
-      if (!bad) return [];
+      const fails = (o: Outcome) => measures.some((m) => (o.scores.barwise[m] ?? 1) < LIMITS[m]);
+      if (!fails(whole) && !fails(cut)) return [];
       const both = (m: keyof typeof LIMITS) =>
         [whole, cut].map((o) => o.scores.barwise[m]?.toFixed(2) ?? '–').join(' / ');
-      const wrong = [whole, cut].map((o) => o.wrong || 'right, but not all of it');
+      const wrong = [whole, cut].map((o) => (fails(o) ? o.wrong || 'a few beats' : 'right'));
       return [[whole.id, whole.group, by, ...measures.map(both), wrong[0] === wrong[1] ? wrong[0] : wrong.join(' / ')]];
     }),
   );
