@@ -1,5 +1,6 @@
 import type { Fraction, Seconds } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
+import { lastingJumps } from './lasting-jumps.js';
 import { sampleAt } from './onsets.js';
 
 /** Places in the beat that the phase can take. */
@@ -19,7 +20,8 @@ export interface PhaseSegment {
 
 /**
  * Finds where the music leaves a steady grid for another phase of the same tempo, as after a half-beat edit: Viterbi over
- * the phase of each beat, the onsets of a beat being compared with what the whole track's beats look like there.
+ * the phase of each beat, the onsets of a beat being compared with what the whole track's beats look like there. Only jumps
+ * that last are kept: see `lastingJumps`.
  * @returns one segment with shift 0 when there is no jump
  */
 export function phaseSegments(
@@ -56,7 +58,15 @@ export function phaseSegments(
     }
     if (!best || score > best.score + 3) best = { path, score };
   }
-  return toSegments(best!.path, n);
+  const segments = toSegments(best!.path, n);
+  if (segments.length === 1) return segments;
+  const emission = match(heard, template(heard, best!.path, 0, n, n), n);
+  const fit = (from: number, to: number, shift: Fraction) => {
+    let sum = 0;
+    for (let b = from; b < to; b++) sum += emission[b * PLACES + Math.round(shift * PLACES)];
+    return sum / Math.max(to - from, 1);
+  };
+  return lastingJumps(segments, n, fit);
 }
 
 /** Log of what a beat looks like at each place, over the beats of a range taken at their phases. */

@@ -40,10 +40,10 @@ export function findPulse(heard: Heard, constraints: GridConstraints): Pulse {
   const { onsets } = scene;
   const segments = significant(phaseSegments(onsets, onsets.bands.map(smoothed), weighed.chosen.beats));
   const unbroken = segments.length === 1;
-  const beats = unbroken ? weighed.chosen.beats : relay(scene, weighed, segments, bound);
+  const { beats, attack } = unbroken ? weighed.chosen : relay(scene, weighed, segments, bound);
   return {
     ...weighed,
-    expected: Array.from(beats, scene.toTime),
+    expected: Array.from(beats, (b) => scene.toTime(b - attack)),
     steady: unbroken && straight === null,
     clarity: weighed.chosen.fit.strength / Math.max(onsets.rows, 1),
   };
@@ -73,13 +73,13 @@ function relay(
   weighed: WeighedBeats,
   segments: readonly PhaseSegment[],
   bound: GridConstraints,
-): number[] {
+): { beats: readonly Seconds[]; attack: Seconds } {
   const { chosen, rivals } = weighed;
   const axis = scene.onsets;
   const candidates = tempoCandidates(axis, { tempo: 60 * chosen.frequency });
   const tempo = tempoCues(axis, candidates, chosen.frequency);
   const bands = axis.bands.map(smoothed);
-  let best: number[] = [];
+  let best: { beats: number[]; attack: Seconds } = { beats: [], attack: 0 };
   let bestScore = -Infinity;
   for (const rival of rivals) {
     const offset = rival.phase - chosen.phase;
@@ -87,7 +87,7 @@ function relay(
     const cues = readingCues(scene, bands, Float64Array.from(beats), tempo);
     const near = bound.beatAt === undefined || beats.some((b) => Math.abs(b - bound.beatAt!) <= 0.07);
     const score = logitScore(BEAT_WEIGHTS, cues) - (near ? 0 : 1e3);
-    if (score > bestScore) [best, bestScore] = [beats, score];
+    if (score > bestScore) [best, bestScore] = [{ beats, attack: rival.attack }, score];
   }
   return best;
 }

@@ -11,6 +11,8 @@ export interface Reading {
   readonly phase: Seconds;
   /** Beat times from the start of the track to its end. */
   readonly beats: Float64Array;
+  /** How much earlier the attacks of these beats lie than their weight (s; negative: later). */
+  readonly attack: Seconds;
 }
 
 /** Places in the beat at which the fold is looked at. */
@@ -49,7 +51,7 @@ export function readings(
   const peaks: { at: number; height: number }[] = [];
   for (let j = 0; j < FOLD; j++) {
     if (fold[j] < fold[(j + FOLD - 1) % FOLD] || fold[j] < fold[(j + 1) % FOLD]) continue;
-    peaks.push({ at: attackBefore(sharp, vertex(fold, j), period), height: fold[j] });
+    peaks.push({ at: vertex(fold, j), height: fold[j] });
   }
   peaks.sort((p, q) => q.height - p.height);
   const kept: number[] = [];
@@ -66,6 +68,7 @@ export function readings(
     frequency: fit.frequency,
     phase: k * period,
     beats: regularBeats(period, k * period, end),
+    attack: (k - attackBefore(sharp, k, period)) * period,
   }));
 }
 
@@ -75,7 +78,8 @@ const ATTACK_AFTER: Seconds = 0.012;
 
 /**
  * Some kicks put their weight tens of milliseconds after their attack: near a peak of all bands the sharpest rise above
- * 150 Hz is the beat, if there is one.
+ * 150 Hz is the beat, if there is one. Readings compete where their weight lies, which is the steadier place (held-out log
+ * loss of the choice .40 against .46), and only the chosen one is moved to its attack.
  */
 function attackBefore(sharp: Float64Array, at: Fraction, period: Seconds): Fraction {
   const from = Math.ceil((at - ATTACK_BEFORE / period) * FOLD);
@@ -86,7 +90,9 @@ function attackBefore(sharp: Float64Array, at: Fraction, period: Seconds): Fract
     const peak = sharp[i] >= sharp[(i + FOLD - 1) % FOLD] && sharp[i] >= sharp[(i + 1) % FOLD];
     if (peak && sharp[i] > CLEAR_ATTACK && (best < 0 || sharp[i] > sharp[best])) best = i;
   }
-  return best < 0 ? at : vertex(sharp, best);
+  if (best < 0) return at;
+  const attack = vertex(sharp, best);
+  return attack + Math.round(at - attack);
 }
 
 /** An attack counts from this height on; a fold without rhythm is 1 everywhere. */
