@@ -136,7 +136,7 @@ function document(run: Run): { name: string; text: string }[] {
     {
       name: 'held-out-confidence',
       text: join(
-        `Songs for which tempo, beat or one is "not sure" (under 0.6, whole or cut): dance ${percent(abstention(run.maker, 'dance'))}, other ${percent(abstention(run.maker, 'other'))}.`,
+        `Songs for which tempo, beat or one is "not sure" (under 0.6, whole or cut): ${abstentionText(run)}.`,
         confidenceSummary(run.maker),
         reliabilityTable(run.maker),
       ),
@@ -144,6 +144,14 @@ function document(run: Run): { name: string; text: string }[] {
     { name: 'held-out-songs', text: songFigures(run.maker) },
     ...(count === 0 ? [] : [{ name: 'held-out-locked', text: join(`${count} songs, ${date}.`, ...tables(locked)) }]),
   ];
+}
+
+function abstentionText({ maker }: Run): string {
+  const parts = (['dance', 'other'] as const).map((group) => {
+    const { asIs, fitted } = abstention(maker, group);
+    return `${group} ${percent(asIs)}, after fitted lines ${percent(fitted)}`;
+  });
+  return parts.join('; ');
 }
 
 function percent(share: number): string {

@@ -15,6 +15,7 @@ export type Question = (typeof QUESTIONS)[number];
 
 /** An answer, and of which music and whose song. */
 export interface HeldAnswer extends Judgement {
+  readonly id: string;
   readonly maker: string;
   readonly group: Group;
 }
@@ -25,6 +26,7 @@ export function answersOf(pairs: readonly Pair[]): HeldAnswer[] {
     [whole, cut].flatMap((o) =>
       o.judgements.map((j) => ({
         ...j,
+        id: o.id,
         maker: makerOf(o.id).maker,
         group: o.group === 'dance' ? ('dance' as const) : ('other' as const),
       })),
@@ -96,12 +98,13 @@ export function reliabilityTable(pairs: readonly Pair[]): string {
   return markdown(['answer', 'confidence', 'given', 'mean confidence', 'share right'], rows);
 }
 
-/** Share of songs about which tempo, phase or downbeat is "not sure", whole or cut. */
-export function abstention(pairs: readonly Pair[], group: Group): number {
-  const songs = inGroup(pairs, group);
+/** Shares of songs about which tempo, phase or downbeat is "not sure", whole or cut: as it is, and after fitted lines. */
+export function abstention(pairs: readonly Pair[], group: Group): { asIs: number; fitted: number } {
   const grid: readonly Judgement['of'][] = ['tempo', 'beat phase', 'downbeat'];
-  const unsure = songs.filter(({ whole, cut }) =>
-    [whole, cut].some((o) => o.judgements.some((j) => grid.includes(j.of) && j.confidence < NOT_SURE)),
-  );
-  return songs.length === 0 ? 0 : unsure.length / songs.length;
+  const share = (answers: readonly HeldAnswer[]) => {
+    const unsure = answers.filter((a) => a.group === group && grid.includes(a.of) && a.confidence < NOT_SURE);
+    return new Set(unsure.map((a) => a.id)).size / Math.max(1, inGroup(pairs, group).length);
+  };
+  const all = answersOf(pairs);
+  return { asIs: share(all), fitted: share(grid.flatMap((of) => crossCalibrated(all.filter((a) => a.of === of)))) };
 }
