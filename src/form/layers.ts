@@ -1,7 +1,7 @@
 import { LAYERS, type Layer } from '../units/index.js';
 import { logOdds, sigmoid, type Logistic } from './logistic.js';
 import type { LayerCues } from './layer-cues.js';
-import type { LayerWord } from './layer-word.js';
+import { dropMistaken, type LayerWord } from './layer-word.js';
 
 /** Log-odds of one bar are cut here, so that one bar alone (a fill, a gap) cannot switch a layer but two can. */
 const BAR_LIMIT = 2.5;
@@ -45,6 +45,7 @@ export function smooth(odds: ArrayLike<number>, word?: LayerWord): { presence: F
   const presence = new Float64Array(n);
   const on = new Uint8Array(n);
   const e = Float64Array.from(odds, (x) => Math.max(-BAR_LIMIT, Math.min(BAR_LIMIT, x)));
+  if (word) dropMistaken(e, word);
   const stay = Math.log1p(-Math.exp(-SWITCH_COST));
   /** Score of going from state p (0 out, 1 in) before bar b to state s in it. */
   const move = (b: number, p: number, s: number): number => {

@@ -1,9 +1,9 @@
 import type { Bpm } from '../units/index.js';
 import { spokenTempo } from '../wording/index.js';
 
-/** The command that analyses a file under another tempo, to be pasted into a shell. */
+/** The command that has a file counted at another tempo from then on, to be pasted into a shell. */
 export function tempoCommand(file: string, bpm: Bpm): string {
-  return `barwise analyse ${shellWord(file)} --tempo ${spokenTempo(bpm)}`;
+  return `barwise correct ${shellWord(file)} --tempo ${spokenTempo(bpm)}`;
 }
 
 /** A word that every usual shell takes as it is; others in quotes. */

@@ -14,7 +14,7 @@ describe.skipIf(!CHROMIUM)(`the page in a browser, looked at${CHROMIUM ? '' : ` 
     expect(await text('where-bar')).toContain('bar 33 ');
     await page().locator('#doubt label', { hasText: '87 BPM' }).click();
     expect(await text('where-bar')).toContain('bar 17 ');
-    expect(await text('doubt')).toContain('barwise analyse slack-water.flac --tempo 87');
+    expect(await text('doubt')).toContain('barwise correct slack-water.flac --tempo 87');
     expect(await page().locator('.bar').count()).toBe(slow.bars.length);
     await page().locator('#doubt label', { hasText: '174 BPM' }).click();
     expect(await page().locator('.bar').count()).toBe(fast.bars.length);

@@ -1,0 +1,254 @@
+import { cp, mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { demoCrate, renderArrangement, type ArrangementTruth } from '../../../src/arranger/index.js';
+import { writeWav } from '../../../src/audio/index.js';
+import { analyseCrate, listCrate } from '../../../src/crate/index.js';
+import {
+  analyseTrack,
+  correctionsFile,
+  correctTrack,
+  hearTrack,
+  inspectTrack,
+  isMet,
+  readCorrections,
+  structureOf,
+  undoCorrection,
+  type Correction,
+  type HeardTrack,
+  type TrackAnalysis,
+} from '../../../src/track/index.js';
+import { tempoDoubt } from '../../../src/wording/index.js';
+import { clubWav } from '../../cli/support.js';
+import { expectConsistent } from '../consistent.js';
+
+let folder: string;
+let file: string;
+let heard: HeardTrack;
+let truth: ArrangementTruth;
+let before: TrackAnalysis;
+
+/** Half a demo track with a build-up that is two bars too long, and its exact truth. */
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'barwise-correct-'));
+  const { arrangement } = demoCrate().find(({ name }) => name.endsWith('rope-locker-lights'))!;
+  const rendering = renderArrangement({ ...arrangement, parts: arrangement.parts.slice(0, 5) });
+  truth = rendering.truth;
+  file = join(folder, 'track.wav');
+  await writeWav(file, [rendering.left, rendering.right], rendering.sampleRate);
+  heard = await hearTrack(file);
+  before = structureOf(heard);
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+const under = (...corrections: Correction[]) => structureOf(heard, { corrections });
+const bar = (number: number) => before.bars.find((b) => b.number === number)!;
+
+describe('a correction is run under, not patched in', () => {
+  it('finds the truth of the arrangement without one, so that what follows starts from it', () => {
+    expectConsistent(before);
+    expect(before.tempo.bpm).toBeCloseTo(truth.bpm, 1);
+    expect(before.corrections).toEqual([]);
+    expect(before.analysis.correctionsDigest).toBe('none');
+  });
+
+  it('counts at half the tempo: every second beat, half the bars, and no doubt left', () => {
+    const after = under({ kind: 'tempo', bpm: truth.bpm / 2 });
+    expectConsistent(after);
+    expect(after.tempo.bpm).toBeCloseTo(truth.bpm / 2, 1);
+    expect(after.tempo.alternatives).toHaveLength(1);
+    expect(tempoDoubt(after)).toBeNull();
+    expect(after.beats.length / before.beats.length).toBeCloseTo(0.5, 1);
+    const off = after.beats.map((t) => Math.min(...truth.beats.map((b) => Math.abs(b - t))));
+    expect(off.filter((d) => d > 0.02).length).toBeLessThan(0.05 * off.length);
+    expect(after.analysis.correctionsDigest).not.toBe('none');
+  });
+
+  it.each([1, 2, 3])('moves the first one by %i beats, and all that is counted from it', (beats) => {
+    const time = before.beats[beats];
+    const after = under({ kind: 'first-one', time });
+    expectConsistent(after);
+    expect(after.bars[0]).toMatchObject({ number: 1, groupBar: 1, phraseBar: 1 });
+    expect(after.bars[0].start).toBeCloseTo(time, 2);
+    expect(after.beats[0]).toBeCloseTo(time, 2);
+    expect(after.downbeat.confidence).toBe(1);
+  });
+
+  it('begins the count where the first one is, bars after the sound begins', () => {
+    const after = under({ kind: 'first-one', time: bar(9).start });
+    expectConsistent(after);
+    expect(after.bars[0].start).toBeCloseTo(bar(9).start, 2);
+    expect(after.bars).toHaveLength(before.bars.length - 8);
+    expect(after.phrases[0].start).toBeCloseTo(bar(9).start, 2);
+  });
+
+  it('puts a beat where a person hears it: on the off-beat', () => {
+    const time = (before.beats[20] + before.beats[21]) / 2;
+    const after = under({ kind: 'beat', time });
+    expectConsistent(after);
+    expect(isMet({ kind: 'beat', time }, before)).toBe(false);
+    expect(isMet({ kind: 'beat', time }, after)).toBe(true);
+  });
+
+  it('counts in threes when a bar has three beats', () => {
+    const after = under({ kind: 'metre', beatsPerBar: 3 });
+    expectConsistent(after);
+    expect(after.metre).toMatchObject({ beatsPerBar: 3, confidence: 1 });
+  });
+
+  it('starts a phrase at a bar where none did, and the bars after it are counted anew', () => {
+    const time = bar(22).start;
+    const after = under({ kind: 'phrase', time, starts: true });
+    expectConsistent(after);
+    expect(after.phrases.map((p) => p.startBar)).toContain(22);
+    expect(after.bars.find((b) => b.number === 22)).toMatchObject({ groupBar: 1, phraseBar: 1 });
+    expect(after.bars.filter((b) => b.number < 17)).toEqual(before.bars.filter((b) => b.number < 17));
+  });
+
+  it('makes a bar of the beat on which a phrase starts, in the midst of a bar', () => {
+    const time = before.beats[before.bars.findIndex((b) => b.number === 22) * 4 + 2];
+    const after = under({ kind: 'phrase', time, starts: true });
+    expectConsistent(after);
+    expect(isMet({ kind: 'phrase', time, starts: true }, after)).toBe(true);
+  });
+
+  it('joins two phrases where a person hears no one', () => {
+    const [, second] = before.phrases;
+    const after = under({ kind: 'phrase', time: second.start, starts: false });
+    expectConsistent(after);
+    expect(after.phrases.map((p) => p.startBar)).not.toContain(second.startBar);
+  });
+
+  it('starts a section, and gives it the function that was said', () => {
+    const after = under({ kind: 'section', time: bar(22).start, starts: true, function: 'breakdown' });
+    expectConsistent(after);
+    expect(after.sections.find((s) => s.startBar === 22)).toMatchObject({ function: 'breakdown' });
+  });
+
+  it('joins two sections', () => {
+    const section = before.sections[2];
+    const after = under({ kind: 'section', time: section.start, starts: false, function: null });
+    expectConsistent(after);
+    expect(after.sections.map((s) => s.startBar)).not.toContain(section.startBar);
+  });
+
+  it('lets a layer enter on the beat that was said, and no longer where it was heard', () => {
+    const bass = before.events.find((e) => e.layer === 'bass' && e.change === 'enters')!;
+    const time = before.beats[before.beats.findIndex((t) => Math.abs(t - bass.time) < 0.01) + 32];
+    const gone: Correction = { kind: 'event', time: bass.time, layer: 'bass', change: 'enters', happens: false };
+    const there: Correction = { kind: 'event', time, layer: 'bass', change: 'enters', happens: true };
+    expect([isMet(gone, before), isMet(there, before)]).toEqual([false, false]);
+    const after = under(gone, there);
+    expectConsistent(after);
+    expect([isMet(gone, after), isMet(there, after)]).toEqual([true, true]);
+    const entries = after.events.filter((e) => e.layer === 'bass' && e.change === 'enters');
+    const [found] = entries;
+    expect(found.time).toBeCloseTo(time, 2);
+    expect(found.confidence).toBe(1);
+    const at = after.bars.findIndex((b) => b.number === found.bar);
+    expect(after.layers.bass[at - 1]!).toBeLessThan(0.5);
+    expect(after.layers.bass[at]!).toBeGreaterThan(0.5);
+  });
+
+  it('holds all of them at once', () => {
+    const all: Correction[] = [
+      { kind: 'first-one', time: before.bars[0].start },
+      { kind: 'phrase', time: bar(22).start, starts: true },
+      { kind: 'section', time: bar(33).start, starts: true, function: 'drop' },
+      { kind: 'event', time: bar(22).start, layer: 'voice', change: 'enters', happens: true },
+    ];
+    const after = under(...all);
+    expectConsistent(after);
+    expect(all.filter((c) => !isMet(c, after))).toEqual([]);
+    expect(after.corrections).toEqual(all);
+  });
+});
+
+describe('correctTrack', { timeout: 240_000 }, () => {
+  let folder: string;
+  let file: string;
+  let digest: string;
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'barwise-correct-file-'));
+    file = join(folder, 'track.wav');
+    await writeFile(file, clubWav(120, 12));
+    digest = (await inspectTrack(file)).audioDigest;
+  });
+  afterAll(() => rm(folder, { recursive: true, force: true }));
+  const options = () => ({ correctionsFolder: join(folder, 'corrections') });
+  const said = () => readCorrections(digest, options().correctionsFolder);
+
+  it('shows what would change and writes nothing when it is only asked', async () => {
+    const { changes, after } = await correctTrack(file, [{ kind: 'tempo', bpm: 60 }], { ...options(), dryRun: true });
+    expect(changes.find((c) => c.what === 'tempo')).toEqual({ what: 'tempo', before: '120 BPM', after: '60 BPM' });
+    expect(after.tempo.bpm).toBeCloseTo(60, 1);
+    expect(await said()).toEqual([]);
+  });
+
+  it('is honoured by every later analysis, wherever the file has gone and whatever is cached, until it is taken back', async () => {
+    const music = join(folder, 'music');
+    await mkdir(music);
+    await cp(file, join(music, 'a.wav'));
+    const crate = { ...options(), workers: 1 };
+    const bpm = async () => [
+      (await analyseCrate([music], crate)).tracks[0].tempo.bpm,
+      (await listCrate([music], crate)).tracks[0].tempo.bpm,
+      (await analyseCrate([music], { ...crate, cache: false })).tracks[0].tempo.bpm,
+    ];
+    for (const value of await bpm()) expect(value).toBeCloseTo(120, 1);
+    await correctTrack(file, [{ kind: 'tempo', bpm: 60 }], options());
+    for (const value of await bpm()) expect(value).toBeCloseTo(60, 1);
+    await mkdir(join(music, 'deeper'));
+    await rename(join(music, 'a.wav'), join(music, 'deeper', 'another name.wav'));
+    for (const value of await bpm()) expect(value).toBeCloseTo(60, 1);
+    expect((await analyseTrack(join(music, 'deeper', 'another name.wav'), options())).tempo.bpm).toBeCloseTo(60, 1);
+    expect((await analyseCrate([music], { ...crate, corrections: false })).tracks[0].tempo.bpm).toBeCloseTo(120, 1);
+    const { changes } = await undoCorrection(file, undefined, options());
+    expect(changes[0]).toEqual({ what: 'tempo', before: '60 BPM', after: '120 BPM' });
+    for (const value of await bpm()) expect(value).toBeCloseTo(120, 1);
+    expect(await said()).toEqual([]);
+  });
+
+  it('refuses what contradicts what was said before, and names both', async () => {
+    await correctTrack(file, [{ kind: 'tempo', bpm: 120 }], options());
+    await expect(correctTrack(file, [{ kind: 'tempo', bpm: 60 }], options())).rejects.toMatchObject({
+      code: 'contradiction',
+      message:
+        'track.wav: that the tempo is 60 BPM contradicts what was said before, that the tempo is 120 BPM: take that back first (--undo 1) or leave it so.',
+    });
+    expect(await said()).toHaveLength(1);
+    await undoCorrection(file, 1, options());
+  });
+
+  it('refuses what only the music shows to be impossible together', async () => {
+    const [on, off] = [10, 15.25];
+    await correctTrack(file, [{ kind: 'beat', time: on }], options());
+    await expect(correctTrack(file, [{ kind: 'beat', time: off }], options())).rejects.toMatchObject({
+      code: 'contradiction',
+      message: expect.stringMatching(/a beat falls at .* contradicts .* a beat falls at /) as string,
+    });
+    await undoCorrection(file, 1, options());
+  });
+
+  it('refuses a tempo at which the track cannot be counted', async () => {
+    await expect(correctTrack(file, [{ kind: 'tempo', bpm: 391 }], options())).rejects.toMatchObject({
+      code: 'contradiction',
+      message: expect.stringContaining('the nearest tempo that fits what is heard is') as string,
+    });
+    expect(await said()).toEqual([]);
+  });
+
+  it('says so when there is nothing to take back', async () => {
+    await expect(undoCorrection(file, undefined, options())).rejects.toMatchObject({ code: 'bad-option' });
+  });
+
+  it('fails for one file only when the corrections of one file cannot be read', async () => {
+    await writeFile(correctionsFile(digest, options().correctionsFolder), 'version: 1\nrubbish: 2\n');
+    const { failures } = await analyseCrate([file], { ...options(), cache: false, workers: 1 });
+    expect(failures).toMatchObject([
+      { code: 'damaged', message: expect.stringMatching(/\.yaml, line \d: /) as string },
+    ]);
+    await rm(correctionsFile(digest, options().correctionsFolder));
+  });
+});
