@@ -101,6 +101,9 @@ async function analyseAll(folder: string): Promise<Outcomes> {
       if (!r.ok) say(`${r.id}: ${r.message}`);
     },
   );
+  const failed = replies.filter((r) => !r.ok).length;
+  if (failed > 0)
+    throw new Error(`${failed} of ${jobs.length} runs broke off: without them the figures would be false.`);
   const of = (by: Fold) => replies.flatMap((r, i) => (r.ok && jobs[i].by === by ? [r.outcome] : []));
   return { maker: of('maker'), source: of('source') };
 }

@@ -15,6 +15,7 @@ import {
 import { findForm } from '../../src/form/index.js';
 import { findGrid } from '../../src/rhythm/index.js';
 import type { TrackAnalysis } from '../../src/track/index.js';
+import { BarwiseError } from '../../src/units/index.js';
 import { formJudgements, judgements, type Confidences, type SaidSpans } from './judgements.js';
 import type { Job, Outcome } from './job.js';
 import { factsOf } from './held-out/facts.js';
@@ -32,7 +33,8 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
   const truth = cut > 0 ? cutTruth(whole, cut) : whole;
   useWeights(job.weights ?? null);
   const before = process.cpuUsage();
-  const said = job.stages === 'all' ? await fromFile(job, cut) : fromFrontEnd(job, cut);
+  const listen = async () => (job.stages === 'all' ? await fromFile(job, cut) : fromFrontEnd(job, cut));
+  const said = await listen().catch(refused);
   const used = process.cpuUsage(before);
   const estimates = {
     barwise: said.estimate,
@@ -48,7 +50,7 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
     scores,
     fromStart: scoreAll(truth, estimates, 0),
     facts: factsOf(whole, json),
-    wrong: whatIsWrong(truth, said.estimate),
+    wrong: said.refusal ?? whatIsWrong(truth, said.estimate),
     judgements: [
       ...judgements(said.confidences, scores.barwise, truth),
       ...formJudgements(said.spans, scores.barwise, truth),
@@ -81,6 +83,20 @@ interface Said {
   readonly confidences: Confidences;
   readonly spans: SaidSpans | null;
   readonly note: string;
+  /** Why nothing was said, as a code. */
+  readonly refusal?: string;
+}
+
+/** A song that is refused has been given nothing right: it must not drop out of the figures. */
+export function refused(error: unknown): Said {
+  if (!(error instanceof BarwiseError)) throw error;
+  return {
+    estimate: { bpm: null, beats: [], downbeats: [], groupStarts: [], phraseStarts: [], sections: [] },
+    confidences: { tempo: null, beatPhase: null, downbeat: null },
+    spans: null,
+    note: '',
+    refusal: `refused: ${error.code}`,
+  };
 }
 
 async function fromFile(job: SongJob, cut: number): Promise<Said> {

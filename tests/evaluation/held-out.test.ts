@@ -5,6 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
 import { estimateOfBeats, readTruth, scoreTrack } from '../../src/evaluation/index.js';
 import { BEAT_WEIGHTS, calibrated } from '../../src/learned/index.js';
+import { BarwiseError } from '../../src/units/index.js';
 import { fitCalibrations } from '../corpus/held-out/calibrate.js';
 import { factsOf } from '../corpus/held-out/facts.js';
 import { FIGURES, over, verdict, worse, type Pair } from '../corpus/held-out/figures.js';
@@ -16,6 +17,7 @@ import { useWeights } from '../corpus/held-out/weights.js';
 import { whatIsWrong } from '../corpus/held-out/wrong.js';
 import type { Outcome } from '../corpus/job.js';
 import type { Example } from '../corpus/train-examples.js';
+import { refused } from '../corpus/song.js';
 import { isLocked } from '../corpus/train-folds.js';
 
 const beats = Array.from({ length: 60 }, (_, i) => i * 0.5);
@@ -98,6 +100,14 @@ describe('held-out figures', () => {
     expect(whatIsWrong(truth, { ...estimateOfBeats(beats), downbeats: short })).toBe('bars of 2 beats, in truth of 4');
     expect(said([...beats, ...beats.slice(0, 8).map((t) => t + 30)])).toBe('8 beats after the last true one');
     expect(said(beats.slice(0, 40))).toBe('ends 20 beats early');
+  });
+
+  it('count a song that is refused as wrong in everything', () => {
+    const said = refused(new BarwiseError('no-steady-beat', 'No beat.'));
+    const scores = scoreTrack(truth, said.estimate);
+    expect([scores.tempo1, scores.beatF, scores.amlt, scores.downbeatF]).toEqual([0, 0, 0, 0]);
+    expect(said.refusal).toContain('no-steady-beat');
+    expect(() => refused(new TypeError('a fault'))).toThrow(TypeError);
   });
 
   it('run on other weights, and on the shipped ones again', () => {
