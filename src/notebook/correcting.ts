@@ -11,7 +11,7 @@ import {
   type TrackAnalysis,
 } from '../track/index.js';
 import { clock } from '../units/index.js';
-import { wordsOf } from '../wording/index.js';
+import { runs, wordsOf } from '../wording/index.js';
 import { htmlTable, textTable, type TableCell } from './markup.js';
 import type { Display } from './ready.js';
 
@@ -66,9 +66,9 @@ export function readingsTable(readings: readonly OneReading[]): Display {
     { text: 'the one' },
     { text: 'first phrase one', number: true },
     { text: 'layer changes on it', number: true },
-    { text: 'all evidence', number: true },
-    { text: 'phrases that break groups', number: true },
-    { text: 'phrases would have' },
+    { text: 'evidence', number: true },
+    { text: 'odd phrases', number: true },
+    { text: 'bars of the phrases' },
   ];
   const percent = (share: number) => `${Math.round(100 * share)} %`;
   const rows = readings.map((r): TableCell[] => [
@@ -77,7 +77,7 @@ export function readingsTable(readings: readonly OneReading[]): Display {
     { text: percent(r.evidence.changesShare), number: true },
     { text: percent(r.weight), number: true },
     { text: `${r.oddPhrases}`, number: true },
-    { text: r.phraseBars.join(' '), wrap: true },
+    { text: runs(r.phraseBars) },
   ]);
   const caption = 'Every phrase one shifted, and the form found again under that.';
   return { bundle: { 'text/html': htmlTable(caption, head, rows), 'text/plain': textTable(caption, head, rows) } };

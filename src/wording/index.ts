@@ -11,6 +11,7 @@ export {
   type TempoQuestion,
   type TempoReading,
 } from './tempo-doubt.js';
+export { runs } from './runs.js';
 export { remark, type StoredIrregularity } from './remark.js';
 export { LANGUAGES, wordsOf, type Language, type Speech } from './languages.js';
 export type { Words } from './words.js';
