@@ -71,7 +71,7 @@ export function barPath(
   }
   const starts: number[] = [];
   for (let b = 0; b < n; b++) if (places[b] === 0) starts.push(b);
-  const whole = joinSurplus(joinSingles(starts), m, slip);
+  const whole = joinSurplus(joinSingles(starts, evidence), m, evidence, slip);
   return { starts: whole, jumps: jumpsOf(whole, evidence, m, slip) };
 }
 
@@ -87,13 +87,25 @@ function slipOf(slip: SlipEvidence, b: number, beats: number, m: number): number
   return 2 * beats === m ? Math.max(slip(b, beats), slip(b, -beats)) : slip(b, m - beats);
 }
 
-/** Joins half a bar to the bar before it where the music says that beats were added rather than dropped. */
-function joinSurplus(starts: readonly number[], m: number, slip: SlipEvidence): number[] {
-  return starts.filter((s, i) => {
+/**
+ * Joins half a bar to a neighbour where the music says that beats were added rather than dropped: of the starts of the half bar and
+ * of the bar after it the likelier one stays.
+ */
+function joinSurplus(
+  starts: readonly number[],
+  m: number,
+  evidence: ArrayLike<number>,
+  slip: SlipEvidence,
+): readonly number[] {
+  const gone = new Set<number>();
+  starts.forEach((s, i) => {
     const next = starts[i + 1];
-    const half = i > 0 && next !== undefined && 2 * (next - s) === m && s - starts[i - 1] === m;
-    return !half || slip(next, m / 2) >= slip(next, -m / 2);
+    const half = i > 0 && next !== undefined && 2 * (next - s) === m && s - starts[i - 1] === m && !gone.has(s);
+    if (!half || slip(next, m / 2) >= slip(next, -m / 2)) return;
+    const whole = starts[i + 2] !== undefined && starts[i + 2] - next === m;
+    gone.add(whole && evidence[s] > evidence[next] ? next : s);
   });
+  return starts.filter((s) => !gone.has(s));
 }
 
 function jumpsOf(starts: readonly number[], evidence: Float64Array, m: number, slip: SlipEvidence): BarJump[] {

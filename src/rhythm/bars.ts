@@ -23,9 +23,17 @@ export function makeBars(beats: readonly Seconds[], starts: readonly number[], e
   return bars;
 }
 
-/** Joins a bar of a single beat to the bar before it: people count five, not four and one. */
-export function joinSingles(starts: readonly number[]): number[] {
-  return starts.filter(
-    (s, i) => i === 0 || i + 1 === starts.length || starts[i + 1] - s !== 1 || s - starts[i - 1] === 1,
-  );
+/**
+ * Joins a bar of a single beat to a neighbour: people count five, not four and one. Of the starts of the single beat and of the
+ * bar after it the likelier one stays.
+ */
+export function joinSingles(starts: readonly number[], evidence: ArrayLike<number> = []): number[] {
+  const gone = new Set<number>();
+  starts.forEach((s, i) => {
+    const next = starts[i + 1];
+    if (i === 0 || next === undefined || next - s !== 1 || s - starts[i - 1] === 1) return;
+    const inner = starts[i + 2] !== undefined && starts[i + 2] - next > 1;
+    gone.add(inner && evidence[s] > evidence[next] ? next : s);
+  });
+  return starts.filter((s) => !gone.has(s));
 }

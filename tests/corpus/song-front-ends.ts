@@ -127,6 +127,27 @@ export function cutFrontEnd(f: FrontEnd, seconds: number): FrontEnd {
   };
 }
 
+/** The front end of the first seconds of a song. */
+export function keepFrontEnd(f: FrontEnd, seconds: number): FrontEnd {
+  const keep = (set: CurveSet): CurveSet => {
+    const rows = Math.min(set.rows, Math.round(seconds * set.rate));
+    return { ...set, values: set.values.slice(0, rows * set.columns), rows };
+  };
+  return {
+    ...f,
+    duration: Math.min(f.duration, seconds),
+    bands: keep(f.bands),
+    stereo: keep(f.stereo),
+    fine: keep(f.fine),
+    chroma: keep(f.chroma),
+  };
+}
+
+/** A place in the middle at which every curve can be cut. */
+export function halfPoint(duration: number): number {
+  return Math.round(duration / 2 / CUT_UNIT) * CUT_UNIT;
+}
+
 export function cutTruth(t: SongTruth, seconds: number): SongTruth {
   const cut = (times: readonly number[]) => times.map((x) => x - seconds).filter((x) => x >= -0.005);
   return { ...t, beats: cut(t.beats), downbeats: cut(t.downbeats) };

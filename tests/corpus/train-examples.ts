@@ -13,6 +13,8 @@ import {
   cutPoint,
   cutTruth,
   frontEndOf,
+  halfPoint,
+  keepFrontEnd,
   makerOf,
   pack,
   readTruth,
@@ -26,7 +28,7 @@ export interface Example {
   readonly group: string;
   readonly maker: string;
   readonly source: string;
-  /** 0 for the whole song, else the seed of its cut. */
+  /** 0 for the whole song, 1 and 2 for the seeds of its cuts, from HALVES on for halves that only the beat is trained on. */
   readonly cut: number;
   readonly cues: readonly (readonly number[])[];
   readonly right: readonly boolean[];
@@ -41,6 +43,10 @@ type Origin = Pick<Example, 'id' | 'group' | 'maker' | 'source' | 'cut'>;
 
 /** Copies of each song: whole, and cut at two places. */
 const CUTS = [0, 1, 2];
+/** `Example.cut` of the first half; the second follows. */
+export const HALVES = 10;
+/** A half with fewer beats is too short to learn from. */
+const LEAST_BEATS = 48;
 /** Metres whose bars hold, or divide into, four beats. */
 const FOURS = ['4/4', '8/4', '1/1', '12/8'];
 /** A reading is right from this beat F on. */
@@ -63,6 +69,7 @@ export function songExamples(corpus: string, cache: string): Examples {
       const origin = { id, group: truth.group, ...makerOf(id), cut };
       addExamples(out, at > 0 ? cutFrontEnd(frontEnd, at) : frontEnd, t, origin, FOURS.includes(truth.meter));
     }
+    addHalves(out, frontEnd, truth, { id, group: truth.group, ...makerOf(id) });
   }
   return out;
 }
@@ -94,9 +101,23 @@ export function arrangementExamples(count: number, cache: string): Examples {
       source: 'arranged',
       cut: 0,
     };
-    addExamples(out, unpack(readFileSync(`${file}.bin`)), { ...truth, downbeats }, origin, truth.beatsPerBar === 4);
+    const frontEnd = unpack(readFileSync(`${file}.bin`));
+    addExamples(out, frontEnd, { ...truth, downbeats }, origin, truth.beatsPerBar === 4);
+    addHalves(out, frontEnd, { ...truth, downbeats }, origin);
   }
   return out;
+}
+
+/** Each half of a track as an example of its own, for the beat: what holds for a song should hold for its parts. */
+function addHalves(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Omit<Origin, 'cut'>): void {
+  const middle = halfPoint(frontEnd.duration);
+  const first = truth.beats.filter((b) => b < middle);
+  const second = truth.beats.filter((b) => b >= middle).map((b) => b - middle);
+  const halves = [keepFrontEnd(frontEnd, middle), cutFrontEnd(frontEnd, middle)];
+  [first, second].forEach((beats, i) => {
+    if (beats.length > LEAST_BEATS)
+      addExamples(out, halves[i], { ...truth, beats, downbeats: [] }, { ...origin, cut: HALVES + i }, false);
+  });
 }
 
 function addExamples(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Origin, four: boolean): void {

@@ -7,25 +7,36 @@ import {
   type Fit,
   type LogitWeights,
 } from '../../src/learned/index.js';
-import type { Example } from './train-examples.js';
+import { HALVES, type Example } from './train-examples.js';
 
 /** A fifth of the makers, drawn by a hash of their name, is never trained on; looks at it are logged in docs/accuracy.md. */
 export function isLocked(maker: string): boolean {
   return createHash('sha256').update(`locked/${maker}`).digest()[0] % 5 === 0;
 }
 
-/** Arranged tracks count half. */
-const ARRANGED = 0.5;
+/** L2 penalty of each choice and what an arranged track counts against a song, by the log loss of held-out makers. */
+const SETTINGS = {
+  beat: { l2: 10, arranged: 1 },
+  downbeat: { l2: 300, arranged: 0.5 },
+} as const;
+
+export type ChoiceName = keyof typeof SETTINGS;
+
+/** How a choice is fitted, in words. */
+export function settingsOf(name: ChoiceName): string {
+  return `L2 ${SETTINGS[name].l2}, arranged tracks count ${SETTINGS[name].arranged}`;
+}
 
 /** Fits on examples so that every maker counts as the square root of its number of songs. */
-export function fitExamples(examples: readonly Example[], l2: number): Fit {
+export function fitExamples(examples: readonly Example[], name: ChoiceName): Fit {
+  const { l2, arranged } = SETTINGS[name];
   const perMaker = new Map<string, number>();
   for (const e of examples) perMaker.set(e.maker, (perMaker.get(e.maker) ?? 0) + 1);
   return fitConditionalLogit(
     examples.map((e) => ({
       cues: e.cues,
       right: e.right,
-      weight: (e.source === 'arranged' ? ARRANGED : 1) / Math.sqrt(perMaker.get(e.maker)! / 3),
+      weight: (e.source === 'arranged' ? arranged : 1) / Math.sqrt(perMaker.get(e.maker)! / 3),
     })),
     { l2 },
   );
@@ -37,13 +48,16 @@ export interface Held {
   readonly scores: readonly number[];
 }
 
-/** Scores every song by weights fitted without its maker (or source). Arranged tracks are always trained on. */
-export function crossValidate(examples: readonly Example[], l2: number, by: 'maker' | 'source'): Held[] {
-  const songs = examples.filter((e) => e.source !== 'arranged');
+/**
+ * Scores every song, whole and cut at the start, by weights fitted without its maker (or source). Arranged tracks and halves
+ * of songs are only trained on.
+ */
+export function crossValidate(examples: readonly Example[], name: ChoiceName, by: 'maker' | 'source'): Held[] {
+  const songs = examples.filter((e) => e.source !== 'arranged' && e.cut < HALVES);
   return [...new Set(songs.map((e) => e[by]))].flatMap((fold) => {
     const fit = fitExamples(
       examples.filter((e) => e[by] !== fold),
-      l2,
+      name,
     );
     return score(
       songs.filter((e) => e[by] === fold),

@@ -5,8 +5,17 @@ import type { LogitWeights } from '../../src/learned/index.js';
 import { foldedCueNames } from '../../src/rhythm/downbeat-cues.js';
 import { READING_CUES } from '../../src/rhythm/reading-cues.js';
 import { FRONT_END_ID } from '../../src/signal/index.js';
-import { arrangementExamples, songExamples, type Example } from './train-examples.js';
-import { crossValidate, fitExamples, isLocked, report, score, temperatureOf } from './train-folds.js';
+import { arrangementExamples, HALVES, songExamples, type Example } from './train-examples.js';
+import {
+  crossValidate,
+  fitExamples,
+  isLocked,
+  report,
+  score,
+  settingsOf,
+  temperatureOf,
+  type ChoiceName,
+} from './train-folds.js';
 
 const USAGE = `npx tsx tests/corpus/train-grid.ts FOLDER [options]
   Fits the weights of beat and downbeat on the development songs in FOLDER (made by tests/corpus/build) and on drawn
@@ -15,9 +24,6 @@ const USAGE = `npx tsx tests/corpus/train-grid.ts FOLDER [options]
   --dry              report only
   --source           also report folds that hold out the whole source
   --locked           also score the locked makers (log the look in docs/accuracy.md)`;
-
-/** Penalty of each choice, by the log loss of held-out makers. */
-const PENALTY = { beat: 30, downbeat: 300 } as const;
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -45,23 +51,22 @@ function main(corpus: string): void {
 }
 
 function train(
-  name: 'beat' | 'downbeat',
+  name: ChoiceName,
   songs: readonly Example[],
   arranged: readonly Example[],
   cues: readonly string[],
 ): void {
   const open = [...songs.filter((e) => !isLocked(e.maker)), ...arranged];
-  const l2 = PENALTY[name];
-  const held = crossValidate(open, l2, 'maker');
+  const held = crossValidate(open, name, 'maker');
   const temperature = temperatureOf(held);
   console.log(report(`${name}, held-out maker`, held, temperature).join('\n'));
   if (values.source) {
-    const bySource = crossValidate(open, l2, 'source');
+    const bySource = crossValidate(open, name, 'source');
     console.log(report(`${name}, held-out source`, bySource, temperature).join('\n'));
   }
-  const fit = fitExamples(open, l2);
+  const fit = fitExamples(open, name);
   if (values.locked) {
-    const locked = songs.filter((e) => isLocked(e.maker));
+    const locked = songs.filter((e) => isLocked(e.maker) && e.cut < HALVES);
     console.log(report(`${name}, locked makers`, score(locked, fit), temperature).join('\n'));
   }
   for (const { example, scores } of held) {
@@ -79,7 +84,7 @@ function train(
   const weights: LogitWeights = {
     id: `${name}-${date}`,
     frontEndId: FRONT_END_ID,
-    origin: `${count} development songs (whole, and cut at two places) of all but the locked makers, and ${arranged.length} drawn arrangements; L2 ${l2}; temperature from folds that hold out the maker`,
+    origin: `${count} development songs (whole, cut at two places${name === 'beat' ? ', and by halves' : ''}) of all but the locked makers, and ${new Set(arranged.map((e) => e.id)).size} drawn arrangements; ${settingsOf(name)}; temperature from folds that hold out the maker; npx tsx tests/corpus/train-grid.ts FOLDER --arrangements ${values.arrangements}`,
     temperature: Number(temperature.toPrecision(3)),
     cues,
     mean: short(fit.mean),
