@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
 import { estimateOfBeats, readTruth, scoreTrack } from '../../src/evaluation/index.js';
+import * as formWeights from '../../src/form/weights/index.js';
+import * as learned from '../../src/learned/index.js';
 import { BEAT_WEIGHTS, calibrated } from '../../src/learned/index.js';
 import { BarwiseError } from '../../src/units/index.js';
 import { fitCalibrations } from '../corpus/held-out/calibrate.js';
@@ -13,7 +15,7 @@ import { gridFolds } from '../corpus/held-out/grid-folds.js';
 import { keptFit } from '../corpus/held-out/kept.js';
 import { logLook } from '../corpus/held-out/looks.js';
 import { behind, failureTable, figureTable, songFigures } from '../corpus/held-out/tables.js';
-import { useWeights } from '../corpus/held-out/weights.js';
+import { FITTED, NOT_HELD_OUT, useWeights } from '../corpus/held-out/weights.js';
 import { whatIsWrong } from '../corpus/held-out/wrong.js';
 import type { Outcome } from '../corpus/job.js';
 import type { Example } from '../corpus/train-examples.js';
@@ -108,6 +110,14 @@ describe('held-out figures', () => {
     expect([scores.tempo1, scores.beatF, scores.amlt, scores.downbeatF]).toEqual([0, 0, 0, 0]);
     expect(said.refusal).toContain('no-steady-beat');
     expect(() => refused(new TypeError('a fault'))).toThrow(TypeError);
+  });
+
+  it('hold out every fitted number of the analysis, or say why not', () => {
+    const numbers = Object.entries({ ...formWeights, ...learned }).filter(([, v]) => typeof v === 'object');
+    const heldOut: readonly object[] = Object.values(FITTED);
+    const forgotten = numbers.filter(([name, v]) => !heldOut.includes(v as object) && !(name in NOT_HELD_OUT));
+    expect(forgotten.map(([name]) => name)).toEqual([]);
+    expect(numbers.length).toBeGreaterThan(6);
   });
 
   it('run on other weights, and on the shipped ones again', () => {

@@ -5,13 +5,22 @@ import { BEAT_WEIGHTS, CALIBRATIONS, DOWNBEAT_WEIGHTS } from '../../../src/learn
  * Everything that is fitted on songs. Whoever adds fitted weights to the analysis adds them here and in folds.ts, or the
  * held-out figures would be told by weights that have seen the songs.
  */
-const FITTED = {
+export const FITTED = {
   beat: BEAT_WEIGHTS as object,
   downbeat: DOWNBEAT_WEIGHTS as object,
   layers: LAYER_WEIGHTS as object,
   boundaries: BOUNDARY_WEIGHTS as object,
   calibrations: CALIBRATIONS as object,
 } as const;
+
+/** Fitted numbers that are not held out, and why. */
+export const NOT_HELD_OUT: Readonly<Record<string, string>> = {
+  FUNCTION_WEIGHTS: 'fitted on arranged tracks alone',
+  PICK_UP_WEIGHTS: 'fitted on arranged tracks alone',
+  FUNCTION_STEPS: 'not fitted',
+  BOUNDARY_SCALES: 'four numbers, chosen on all songs',
+  LENGTH_COSTS: 'a dozen numbers, chosen on all songs',
+};
 
 /** Confidences as the stages have them: the lines that are shipped were fitted on all songs. */
 export const UNCALIBRATED = Object.fromEntries(
