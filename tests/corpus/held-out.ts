@@ -68,7 +68,8 @@ async function main(folder: string): Promise<void> {
   if (values.json) writeFileSync(values.json, JSON.stringify(outcomes));
   if (values.locked !== undefined && !values.from) logLook(DOCS, values.locked);
   const run: Run = { maker: pairs(outcomes.maker), source: pairs(outcomes.source) };
-  if (values.calibrate) writeCalibrations(fitCalibrations(run.maker));
+  const isOpen = (p: Pair) => !isLocked(makerOf(p.whole.id).maker);
+  if (values.calibrate) writeCalibrations(fitCalibrations(run.maker.filter(isOpen)));
   for (const { name, text } of document(run)) {
     console.log(`${text}\n`);
     if (values.docs) fillBetween(DOCS, name, text);
