@@ -66,19 +66,19 @@ export function drawIndex(
     },
   ];
   const lines = blockLines(blocks, inner, scale, piece.type.measure);
-  const section = piece.doc.struct('Sect', { title: print.index[order] });
-  piece.root.add(section);
+  const { surface } = piece;
+  const section = surface.open(piece.root, 'Sect', print.index[order]);
   let pages = 0;
   for (let from = 0; from < lines.length; pages++) {
     const room = height - 2 * margin;
     const page = pageOfLines(lines, from, room);
     piece.addPage(paper, 0);
     if (pages === 0) piece.doc.outline.addItem(print.index[order]);
-    const canvas = { piece, style, section, x: 0, y: 0 };
+    const canvas = { surface, style, section, x: 0, y: 0 };
     paintPaper(canvas, paper, 0);
     drawLines(canvas, page.lines, margin, margin);
     from = page.next;
   }
-  section.end();
+  surface.close(section);
   return pages;
 }

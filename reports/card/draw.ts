@@ -25,7 +25,7 @@ export interface Drawn {
 /** One page a card page, in order, with a bookmark for each card; each card is forgotten once it is drawn. */
 export async function drawCards(job: CardJob): Promise<Drawn> {
   const { analyses, piece, setting, bleed } = job;
-  const { doc, root } = piece;
+  const { doc, root, surface } = piece;
   const { paper, style } = setting;
   const warnings: PrintWarning[] = [];
   let pages = 0;
@@ -33,16 +33,15 @@ export async function drawCards(job: CardJob): Promise<Drawn> {
     await breathe(job, i);
     const plan = planCard(analysis, setting);
     warnings.push(...plan.warnings);
-    const section = doc.struct('Sect', { title: plan.name });
-    root.add(section);
+    const section = surface.open(root, 'Sect', plan.name);
     plan.pages.forEach((draw, page) => {
       piece.addPage(paper, bleed);
       if (page === 0) doc.outline.addItem(plan.name);
-      const canvas = { piece, style, section, x: bleed, y: bleed };
+      const canvas = { surface, style, section, x: bleed, y: bleed };
       paintPaper(canvas, paper, bleed);
       draw(canvas);
     });
-    section.end();
+    surface.close(section);
     pages += plan.pages.length;
   }
   await breathe(job, analyses.length);
@@ -52,7 +51,7 @@ export async function drawCards(job: CardJob): Promise<Drawn> {
 /** Cards on sheets with marks to cut along, backs behind their fronts. */
 export async function drawSheets(job: CardJob, sheet: Paper, order: SheetOrder): Promise<Drawn> {
   const { analyses, piece, setting, bleed } = job;
-  const { doc, root } = piece;
+  const { doc, root, surface } = piece;
   const { paper, style } = setting;
   const layout = planSheet(paper, sheet, bleed);
   const plans: CardPlan[] = [];
@@ -60,11 +59,7 @@ export async function drawSheets(job: CardJob, sheet: Paper, order: SheetOrder):
     await breathe(job, i);
     plans.push(planCard(analysis, setting));
   }
-  const sections = plans.map((plan) => {
-    const section = doc.struct('Sect', { title: plan.name });
-    root.add(section);
-    return section;
-  });
+  const sections = plans.map((plan) => surface.open(root, 'Sect', plan.name));
   const left = plans.map((p) => p.pages.length);
   const sides = imposeCards(left, layout, order);
   const sheets = Math.ceil(sides.length / (sides.some((s) => s.side === 'back') ? 2 : 1));
@@ -72,13 +67,13 @@ export async function drawSheets(job: CardJob, sheet: Paper, order: SheetOrder):
     piece.addPage(layout, 0);
     side.places.forEach((what, place) => {
       if (what === null) return;
-      const canvas: Canvas = { piece, style, section: sections[what.card], ...layout.places[place] };
+      const canvas: Canvas = { surface, style, section: sections[what.card], ...layout.places[place] };
       if (what.page === 0) doc.outline.addItem(plans[what.card].name);
       paintPaper(canvas, paper, bleed);
       plans[what.card].pages[what.page](canvas);
-      if (--left[what.card] === 0) sections[what.card].end();
+      if (--left[what.card] === 0) surface.close(sections[what.card]);
     });
-    drawSheetMarks({ piece, style, section: root, x: 0, y: 0 }, layout, side, sheets);
+    drawSheetMarks({ surface, style, section: root, x: 0, y: 0 }, layout, side, sheets);
   }
   await breathe(job, analyses.length);
   return { pages: sides.length, warnings: plans.flatMap((p) => p.warnings) };

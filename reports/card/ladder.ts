@@ -7,11 +7,11 @@ import {
   PAPER_METRICS,
   scaleMetrics,
   type LadderGeometry,
+  type LadderWords,
 } from '../../src/ladder/index.js';
 import type { TrackAnalysis } from '../../src/index.js';
-import { setLine, tagged, type Canvas } from '../layout/canvas.js';
+import { ladderPen, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { joinPieces } from '../layout/join.js';
-import { pdfPen } from '../layout/pen.js';
 import { LEADING, TYPE } from '../layout/type.js';
 import type { CardSetting } from './plan.js';
 
@@ -69,13 +69,19 @@ export function fitLadder(
 const SPREAD = 0.65;
 
 /** Draws one page of the ladder under a `Figure` tag; the first carries the description of the whole. */
-export function drawLadder(canvas: Canvas, geometry: LadderGeometry, page: number, x: number, y: number): void {
-  const { piece, style } = canvas;
+export function drawLadder(
+  canvas: Canvas,
+  geometry: LadderGeometry,
+  page: number,
+  x: number,
+  y: number,
+  words: LadderWords = canvas.style.ladder,
+): void {
+  const { style } = canvas;
   const part = geometry.pages[page];
-  const alt = page === 0 ? describeLadder(geometry, style.ladder) : style.ladder.goesOn(part.rungs[0].firstBar);
+  const alt = page === 0 ? describeLadder(geometry, words) : words.goesOn(part.rungs[0].firstBar);
   const box = [x, y, x + geometry.width, y + part.height] as const;
-  const pen = pdfPen(piece.doc, piece.type, style.colours, { x: canvas.x + x, y: canvas.y + y });
-  tagged(canvas, 'Figure', { alt, box }, () => paintLadder(geometry, part, pen, style.hatches));
+  tagged(canvas, 'Figure', { alt, box }, () => paintLadder(geometry, part, ladderPen(canvas, x, y), style.hatches));
 }
 
 /** What the rows, cells and hatches mean. */
@@ -105,9 +111,8 @@ export function legendOf(analysis: TrackAnalysis, { paper, type, style }: CardSe
   const words = tried.sort((a, b) => a.length - b.length)[0];
   const height = legend.height + words.length * size * LEADING;
   const draw = (canvas: Canvas, x: number, y: number): void => {
-    const pen = pdfPen(canvas.piece.doc, type, style.colours, { x: canvas.x + x, y: canvas.y + y });
     tagged(canvas, 'P', {}, () => {
-      paintLegend(geometry, legend.entries, pen, style.hatches);
+      paintLegend(geometry, legend.entries, ladderPen(canvas, x, y), style.hatches);
       words.forEach((line, i) =>
         setLine(canvas, line, x, y + legend.height + i * size * LEADING + size * 0.85, { size, ink: 'muted' }),
       );

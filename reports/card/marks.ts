@@ -1,4 +1,4 @@
-import { artifact, setLine, type Canvas } from '../layout/canvas.js';
+import { artifact, drawPath, setLine, type Canvas } from '../layout/canvas.js';
 import { points } from '../layout/paper.js';
 import { cutsOf, markSpan, type SheetPlan, type SheetSide } from '../layout/sheet.js';
 import { SMALLEST_TYPE } from '../layout/type.js';
@@ -14,45 +14,40 @@ const FOOT_ROOM = points(7);
 /** Marks on the lines to cut along, numbered in the order of cutting, and a line at the foot where there is room. */
 export function drawSheetMarks(canvas: Canvas, plan: SheetPlan, side: SheetSide, sheets: number): void {
   const cuts = cutsOf(plan);
-  const { doc } = canvas.piece;
   const { places, card, width, height, bleed } = plan;
   const [left, top] = [places[0].x, places[0].y];
-  const bottom = height - (places.at(-1)!.y + card.height);
+  const size = SMALLEST_TYPE;
+  let d = bleed === 0 ? crosses(cuts) : '';
+  const numbers: { readonly text: string; readonly x: number; readonly y: number }[] = [];
+  for (const { direction, at, number } of cuts) {
+    const across = direction === 'across';
+    const [from, to] = markSpan(across ? left : top, bleed);
+    d += across
+      ? `M${from} ${at}H${to}M${width - from} ${at}H${width - to}`
+      : `M${at} ${from}V${to}M${at} ${height - from}V${height - to}`;
+    const place = across ? { x: from + BESIDE, y: at - BESIDE } : { x: at + BESIDE, y: from + size * 0.9 };
+    // Numbers stand on the front only, and not beyond the edge of the sheet.
+    if (side.side === 'front' && place.y > size) numbers.push({ text: `${number}`, ...place });
+    else if (side.side === 'front' && !across) numbers.push({ text: `${number}`, x: place.x, y: size });
+  }
   artifact(canvas, 'Page', () => {
-    for (const { direction, at, number } of cuts) {
-      const [from, to] = markSpan(direction === 'across' ? left : top, bleed);
-      const size = SMALLEST_TYPE;
-      if (direction === 'across') {
-        doc.moveTo(from, at).lineTo(to, at);
-        doc.moveTo(width - from, at).lineTo(width - to, at);
-      } else {
-        doc.moveTo(at, from).lineTo(at, to);
-        doc.moveTo(at, height - from).lineTo(at, height - to);
-      }
-      doc.lineWidth(HAIRLINE).undash().stroke(canvas.style.colours.ink);
-      const [x, y] = direction === 'across' ? [from + BESIDE, at - BESIDE] : [at + BESIDE, from + size * 0.9];
-      // Numbers stand on the front only, and not where a printer cannot reach.
-      const reach = direction === 'across' ? y - size > 0 : true;
-      if (side.side === 'front' && reach) setLine(canvas, `${number}`, x, y, { size, ink: 'muted' });
-    }
-    if (bleed === 0) drawCrosses(canvas, cuts);
-    if (bottom < FOOT_ROOM) return;
+    drawPath(canvas, d, { stroke: 'ink', width: HAIRLINE });
+    for (const { text, x, y } of numbers) setLine(canvas, text, x, y, { size, ink: 'muted' });
+    if (height - (places.at(-1)!.y + card.height) < FOOT_ROOM) return;
     const { sheet } = canvas.style.print;
     const edge = plan.turn === 'long' ? sheet.longEdge : sheet.shortEdge;
     const line = sheet.foot(side.sheet + 1, sheets, side.side === 'front' ? sheet.front : sheet.back, edge);
     // Between the marks of the first column.
-    if (canvas.piece.type.measure(line, SMALLEST_TYPE, false) > card.width - 2 * BESIDE) return;
-    setLine(canvas, line, left + BESIDE, height - points(5), { size: SMALLEST_TYPE, ink: 'muted' });
+    if (canvas.surface.type.measure(line, size, false) > card.width - 2 * BESIDE) return;
+    setLine(canvas, line, left + BESIDE, height - points(5), { size, ink: 'muted' });
   });
 }
 
-function drawCrosses(canvas: Canvas, cuts: ReturnType<typeof cutsOf>): void {
-  const { doc } = canvas.piece;
-  for (const { at: y } of cuts.filter((c) => c.direction === 'across')) {
-    for (const { at: x } of cuts.filter((c) => c.direction === 'down')) {
-      doc.moveTo(x - CROSS, y).lineTo(x + CROSS, y);
-      doc.moveTo(x, y - CROSS).lineTo(x, y + CROSS);
-    }
-  }
-  doc.lineWidth(HAIRLINE).undash().stroke(canvas.style.colours.ink);
+/** A cross wherever two cuts meet. */
+function crosses(cuts: ReturnType<typeof cutsOf>): string {
+  const across = cuts.filter((c) => c.direction === 'across');
+  return cuts
+    .filter((c) => c.direction === 'down')
+    .flatMap(({ at: x }) => across.map(({ at: y }) => `M${x - CROSS} ${y}H${x + CROSS}M${x} ${y - CROSS}V${y + CROSS}`))
+    .join('');
 }

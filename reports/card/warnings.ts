@@ -6,7 +6,7 @@ import { artistOf, titleOf } from './name.js';
 
 /** Something about a piece that its reader should know; it is also printed on it. */
 export interface PrintWarning {
-  readonly code: 'missing-glyphs' | 'title-shortened' | 'right-to-left';
+  readonly code: 'missing-glyphs' | 'title-shortened' | 'right-to-left' | 'no-questions';
   readonly file: string;
   readonly message: string;
 }

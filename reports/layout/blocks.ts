@@ -164,25 +164,20 @@ function drawCell(canvas: Canvas, line: BlockLine, cell: BlockLine['cells'][numb
 }
 
 function drawTable(canvas: Canvas, rows: readonly BlockLine[], x: number, top: number): void {
-  const { doc } = canvas.piece;
-  const table = doc.struct('Table');
-  canvas.section.add(table);
+  const { surface } = canvas;
+  const table = surface.open(canvas.section, 'Table');
   let y = top;
   for (const row of rows) {
     y += row.height;
     const bottom = y;
-    const tr = doc.struct('TR');
-    table.add(tr);
+    const tr = surface.open(table, 'TR');
     row.cells.forEach((cell, i) => {
-      const head = row.head || i === 0;
-      const scope = row.head ? 'Column' : 'Row';
-      tr.add(
-        doc.struct(head ? 'TH' : 'TD', head ? ({ scope } as object) : {}, [
-          () => drawCell(canvas, row, cell, x, bottom),
-        ]),
-      );
+      const draw = () => drawCell(canvas, row, cell, x, bottom);
+      if (row.head) surface.element(tr, 'TH', { scope: 'Column' }, draw);
+      else if (i === 0) surface.element(tr, 'TH', { scope: 'Row' }, draw);
+      else surface.element(tr, 'TD', {}, draw);
     });
-    tr.end();
+    surface.close(tr);
   }
-  table.end();
+  surface.close(table);
 }

@@ -1,9 +1,8 @@
 import { finished } from 'node:stream/promises';
 import { loadFaces, loadOptional } from './fonts.js';
+import { PRODUCER } from './signature.js';
+import { pdfSurface, type Surface } from './surface.js';
 import { createTypesetter, type Typesetter } from './typesetter.js';
-
-/** Written into every PDF that Barwise makes; a file that carries it may be made anew. */
-export const PRODUCER = 'Barwise printed pieces';
 
 /** The date in every PDF: with the clock's own the same cards would never be the same bytes. */
 const FIXED_DATE = new Date(Date.UTC(2000, 0, 1));
@@ -20,8 +19,11 @@ export interface PieceInfo {
 export interface PieceDocument {
   readonly doc: PDFKit.PDFDocument;
   readonly type: Typesetter;
+  readonly surface: Surface;
   /** Root of the structure tree. */
   readonly root: PDFKit.PDFStructureElement;
+  /** Sets the title where it was not known when the document was opened. */
+  readonly setTitle: (title: string) => void;
   /** Adds a page of a trimmed size in points, larger by the bleed on all sides (ISO 32000-1, 14.11.2). */
   readonly addPage: (size: { readonly width: number; readonly height: number }, bleed?: number) => void;
   /** Ends the document and gives its bytes. */
@@ -65,13 +67,16 @@ export async function openDocument(info: PieceInfo): Promise<PieceDocument> {
     boxes.TrimBox = [bleed, bleed, bleed + width, bleed + height];
     if (bleed > 0) boxes.BleedBox = [0, 0, outerWidth, outerHeight];
   };
+  const setTitle = (text: string): void => {
+    doc.info.Title = plainTitle(text);
+  };
   const finish = async (): Promise<Buffer> => {
     root.end();
     doc.end();
     await done;
     return Buffer.concat(chunks);
   };
-  return { doc, type, root, addPage, finish };
+  return { doc, type, surface: pdfSurface(doc, type), root, setTitle, addPage, finish };
 }
 
 /** The document's title goes into XML that pdfkit does not escape: markup characters get near look-alikes. */

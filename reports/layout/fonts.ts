@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
+import type { Font } from 'fontkit';
 import { BarwiseError } from '../../src/index.js';
 
 /** A font file that covers part of the characters of a face. */
@@ -7,6 +8,7 @@ export interface FontPart {
   readonly name: string;
   readonly data: Buffer;
   readonly has: (codePoint: number) => boolean;
+  readonly font: Font;
 }
 
 /** The files of one font, and a face: the fonts that may set it, best first. */
@@ -68,7 +70,7 @@ async function readFaces(): Promise<Faces> {
     const font = fontkit.create(data);
     if (!('hasGlyphForCodePoint' in font)) throw new BarwiseError('file-unreadable', `${file} is not a single font.`);
     const covered = new Set(font.characterSet);
-    return { name: `${id}-${subset}-${weight}`, data, has: (code) => covered.has(code) };
+    return { name: `${id}-${subset}-${weight}`, data, font, has: (code) => covered.has(code) };
   };
   const family = async (source: FamilySource, weight: number): Promise<FontFamily> => {
     const parts = await Promise.all(source.subsets.map((subset) => part(source, subset, weight)));

@@ -3,7 +3,7 @@ import { open, readFile, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Writable } from 'node:stream';
 import { BarwiseError } from '../../src/index.js';
-import { PRODUCER } from './document.js';
+import { isOwn } from './signature.js';
 
 /** Where a piece goes: a file by name, or a stream, which is ended. */
 export type PieceTarget = string | Writable;
@@ -22,18 +22,6 @@ export async function checkTarget(target: PieceTarget, overwrite: boolean): Prom
   });
 }
 
-/** Whether a file is a PDF of ours with nothing added since (changes by others are appended behind a second end mark). */
-export function isOwn(bytes: Buffer): boolean {
-  const text = bytes.toString('latin1');
-  const ends = text.split('%%EOF').length - 1;
-  return (
-    text.startsWith('%PDF-') &&
-    text.includes(`<pdf:Producer>${PRODUCER}</pdf:Producer>`) &&
-    ends === 1 &&
-    /%%EOF\s*$/.test(text)
-  );
-}
-
 /** Hands the bytes over; a file gets its name only when it is whole. Throws BarwiseError `cannot-write`. */
 export async function deliver(bytes: Buffer, target: PieceTarget): Promise<void> {
   if (typeof target === 'string') return writeWhole(target, bytes);
@@ -41,7 +29,7 @@ export async function deliver(bytes: Buffer, target: PieceTarget): Promise<void>
     target.once('error', reject);
     target.end(bytes, () => resolve());
   }).catch((cause: unknown) => {
-    throw new BarwiseError('cannot-write', 'The stream for the PDF could not be written to.', { cause });
+    throw new BarwiseError('cannot-write', 'The stream for the piece could not be written to.', { cause });
   });
 }
 

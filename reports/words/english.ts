@@ -55,6 +55,7 @@ export const ENGLISH_PRINT: PrintWords = {
     titleShortened: 'The title or artist is too long for the front and stands in full on the back.',
     rightToLeft:
       'A title in a script that runs from right to left cannot be set yet; the name of the file stands for it.',
+    noQuestions: 'Too little is sure about this track to ask about it: there is no worksheet for it.',
     unnamed: (id) => `track ${id}`,
   },
   lesson: {

@@ -75,6 +75,7 @@ export const GERMAN_PRINT: PrintWords = {
     titleShortened: 'Titel oder Name ist zu lang für die Vorderseite und steht hinten in voller Länge.',
     rightToLeft:
       'Ein Titel in einer Schrift, die von rechts nach links läuft, kann noch nicht gesetzt werden; dafür steht der Dateiname.',
+    noQuestions: 'Von diesem Stück ist zu wenig sicher, um danach zu fragen: dafür gibt es kein Arbeitsblatt.',
     unnamed: (id) => `Stück ${id}`,
   },
   lesson: {

@@ -54,6 +54,7 @@ export interface PrintWords {
     missingGlyphs(n: number): string;
     readonly titleShortened: string;
     readonly rightToLeft: string;
+    readonly noQuestions: string;
     /** Stands for a title that cannot be set. */
     unnamed(id: string): string;
   };

@@ -5,6 +5,8 @@ import type { CorrectArguments } from './commands/correct.js';
 import type { CardArguments } from './commands/cards.js';
 import type { CrateArguments } from './commands/crate.js';
 import type { ExplainArguments } from './commands/explain.js';
+import type { LessonArguments } from './commands/lesson.js';
+import type { WorksheetArguments } from './commands/worksheet.js';
 import type { DoctorArguments } from './commands/doctor.js';
 import type { MatchArguments } from './commands/match.js';
 import type { KernelArguments } from './commands/kernel.js';
@@ -23,6 +25,8 @@ const EXAMPLES = `Examples:
   barwise correct track.mp3 --first-one 0.42  what a person says is so from then on
   barwise crate music/ --sort tempo           the crate as a list
   barwise cards music/ --out cards.pdf        a printed card for every track
+  barwise lesson track.mp3 --out lesson.pdf   its diagram, for a lesson
+  barwise worksheet track.mp3 --out sheet.pdf questions about it, and the answers
   barwise show music/ --out crate.html        a page that plays and counts along
   barwise match one.flac two.flac             where to start the second on the first one's count
   barwise notebook inspect-track -p track=track.mp3 --html
@@ -89,6 +93,34 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
     .action(async (paths: string[], options: CardArguments) => {
       const { cardsCommand } = await import('./commands/cards.js');
       done(await cardsCommand(paths, options, io));
+    });
+
+  printing(program.command('lesson').argument('<path...>', 'one audio file, or two to compare'))
+    .description('make the diagram of a track for a lesson, or one that sets two side by side')
+    .requiredOption('-o, --out <file>', 'where the diagram goes: .pdf, .svg or .png')
+    .option('--paper <paper>', 'A4, A3, Letter, lying; or 16:9, a slide', 'A4')
+    .option('--resolution <dpi>', 'pixels to the inch of a PNG, 50 to 600; default: 150')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise lesson track.mp3 --paper 16:9 --out slide.png\n  barwise lesson a.mp3 b.mp3 --paper A3 --out compared.pdf\n',
+    )
+    .action(async (paths: string[], options: LessonArguments) => {
+      const { lessonCommand } = await import('./commands/lesson.js');
+      done(await lessonCommand(paths, options, io));
+    });
+
+  printing(program.command('worksheet').argument('<path...>', 'audio files, or folders of them'))
+    .description('print a worksheet for every track: a ladder to fill in and questions, and the answer key')
+    .requiredOption('-o, --out <file.pdf>', 'where the worksheets go')
+    .option('--paper <paper>', 'A4 or Letter', 'A4')
+    .option('--level <n>', '1: layers and sections; 2: phrases; 3: counting, planning ahead', '1')
+    .option('--questions <n>', 'most questions on a sheet, 1 to 6')
+    .option('--variant <n>', 'another number asks for other layers, phrases and bars')
+    .option('--no-key', 'without the answers')
+    .addHelpText('before', 'Example:\n  barwise worksheet track.mp3 --level 2 --out worksheet.pdf\n')
+    .action(async (paths: string[], options: WorksheetArguments) => {
+      const { worksheetCommand } = await import('./commands/worksheet.js');
+      done(await worksheetCommand(paths, options, io));
     });
 
   analysing(program.command('show').argument('<path...>', 'audio files, or folders of them'))

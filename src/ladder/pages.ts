@@ -43,7 +43,9 @@ function gapBefore(row: Row, { metrics }: RungFrame): number {
   return row.sectionStart ? metrics.gap * 1.5 : metrics.gap;
 }
 
-const rulerHeight = ({ metrics }: RungFrame): number => metrics.text + metrics.gap * 0.5;
+/** Where the count stands over the bars, it takes the place of the ruler. */
+const counts = ({ metrics }: RungFrame): boolean => (metrics.count ?? 0) > 0;
+const rulerHeight = (frame: RungFrame): number => (counts(frame) ? 0 : frame.metrics.text + frame.metrics.gap * 0.5);
 
 function finish(rungs: readonly Rung[], options: PageOptions): LadderPage {
   const { edge, frame } = options;
@@ -53,7 +55,7 @@ function finish(rungs: readonly Rung[], options: PageOptions): LadderPage {
     rungs,
     height,
     ruledEdge: { x: edge, segments: edgeSegments(rungs, edge, frame) },
-    ruler: ruler(frame, rows[0].y - frame.metrics.gap * 0.5 - (frame.metrics.count ?? 0) * 1.1),
+    ruler: counts(frame) ? [] : ruler(frame, rows[0].y - frame.metrics.gap * 0.5),
   };
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { fitText } from '../../reports/layout/fit.js';
 import { loadFaces, printable, runsRightToLeft, splitRuns } from '../../reports/layout/fonts.js';
-import { isOwn } from '../../reports/layout/output.js';
+import { isOwn } from '../../reports/layout/signature.js';
 
 const measure = (text: string, size: number) => text.length * size * 0.5;
 const options = { width: 60, size: 12, least: 8, maxLines: 2, measure };
