@@ -4,7 +4,7 @@ import type { MatchRemark } from './remarks.js';
 /** The words of two records on one count, in one language. */
 export interface MatchWords {
   /** One sentence for a remark. */
-  remark(remark: MatchRemark): string;
+  readonly remark: (remark: MatchRemark) => string;
   /** "start B on the one of A's bar 129, 4:06.4; count in four bars from 125" */
   start(facts: {
     readonly nameB: string;

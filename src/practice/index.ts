@@ -1,0 +1,10 @@
+export { countAlong, type CountAlongOptions, type Practice } from './count-along.js';
+export { CONTRASTS, lateBy, rehearse, type Contrast, type Rehearsal, type RehearsalOptions } from './rehearsal.js';
+export type { RehearsalClock } from './rehearsal-clock.js';
+export { FADE_SHAPES, type FadeShape } from './mix/handover.js';
+export { HIGHEST_PEAK, LOUDEST, USUAL_LOUDNESS, type Level } from './mix/master.js';
+export type { MixerChoice } from './mix/mix.js';
+export { HEARING_CAUTION, type Marker, type PracticeSound } from './files/marker.js';
+export { PRACTICE_FORMATS, practiceFormat, writePractice, type PracticeFormat } from './files/write.js';
+export { clickFor, clickTrack, type ClickBeat } from './sound/clicks.js';
+export type { Stereo } from './sound/stereo.js';
