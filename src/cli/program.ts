@@ -9,6 +9,7 @@ import type { LessonArguments } from './commands/lesson.js';
 import type { WorksheetArguments } from './commands/worksheet.js';
 import type { DoctorArguments } from './commands/doctor.js';
 import type { MatchArguments } from './commands/match.js';
+import type { CountArguments, DrillArguments, RehearseArguments } from './commands/practice.js';
 import type { KernelArguments } from './commands/kernel.js';
 import type { NotebookArguments } from './commands/notebook.js';
 import type { ExportArguments } from './commands/export.js';
@@ -179,6 +180,65 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
       done(await matchCommand(a, b, options, io));
     });
 
+  const practice = program
+    .command('practice')
+    .description('make practice audio: count-along, rehearsals, drills for the ear');
+  sounding(analysing(practice.command('count').argument('<file>', 'an audio file')))
+    .description('the track with clicks: the one of a group, of a bar, and other beats all sound different')
+    .option('--bars <first-last>', 'only these bars, like 33-64')
+    .option('--times <n>', 'how often they are played', '1')
+    .option('--lead-in <bars>', 'bars that are clicked before', '1')
+    .option('--clicks <percent>', 'level of the clicks', '50')
+    .option('--no-track', 'clicks alone')
+    .option('--spoken <language>', 'the number of the bar is spoken on its one: en or de')
+    .addHelpText('before', 'Example:\n  barwise practice count track.flac --bars 33-64 --times 4 --out count.mp3\n')
+    .action(async (file: string, options: CountArguments) => {
+      const { practiceCountCommand } = await import('./commands/practice.js');
+      done(await practiceCountCommand(file, options, io));
+    });
+  sounding(
+    matching(
+      analysing(
+        practice.command('rehearse').argument('<a>', 'the record that plays').argument('<b>', 'the one that comes in'),
+      ),
+    ),
+  )
+    .description('a plan of barwise match as sound, right or off by a beat, a bar, a group or a phrase')
+    .option('--plan <n>', 'which plan', '1')
+    .option('--fade <shape>', 'swap (the basses are swapped), blend, or both (both at full level)', 'swap')
+    .option('--clicks <percent>', "level of clicks on A's count", '0')
+    .option('--around <bars>', 'bars of A before and of B after', '8')
+    .option('--contrast <how>', 'right, or B late by a beat, bar, group or phrase', 'right')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise practice rehearse one.flac two.flac --out mix.mp3\n  barwise practice rehearse one.flac two.flac --contrast bar --out off.mp3\n',
+    )
+    .action(async (a: string, b: string, options: RehearseArguments) => {
+      const { practiceRehearseCommand } = await import('./commands/practice.js');
+      done(await practiceRehearseCommand(a, b, options, io));
+    });
+  sounding(
+    matching(
+      analysing(
+        practice
+          .command('drill')
+          .argument('<name>', 'the-one, ahead or phrase-matched')
+          .argument('[file...]', 'one file, none, or two'),
+      ),
+    ),
+  )
+    .description('questions for the ear, and a sheet of answers beside the sound')
+    .option('--seed <n>', 'the same number asks the same questions', '1')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise practice drill the-one track.flac --out one.mp3\n  barwise practice drill ahead --out ahead.wav\n',
+    )
+    .action(async (name: string, files: string[], options: DrillArguments) => {
+      const { practiceDrillCommand } = await import('./commands/practice.js');
+      done(await practiceDrillCommand(name, files, options, io));
+    });
+  practice.commands.forEach((command) => configure(command, io));
+
   program
     .command('correct')
     .argument('<file>', 'an audio file')
@@ -326,6 +386,18 @@ function printing(command: Command): Command {
     .option('--theme <file.yaml>', 'colours, hatches and words of your own')
     .option('--ink-saving', 'hollow hatches')
     .option('--overwrite', 'replace the file even if Barwise did not make it');
+}
+
+/** The options of every command that makes sound. */
+function sounding(command: Command): Command {
+  return command
+    .requiredOption('-o, --out <file>', 'where the sound goes: .wav, .flac or .mp3')
+    .option('--loudness <lufs>', 'integrated loudness, at most -9', '-16')
+    .option('--overwrite', 'write over a file that is there')
+    .addHelpText(
+      'after',
+      '\nTurn headphones and monitors down before you listen. True peak stays at or under −1 dBTP.\n',
+    );
 }
 
 /** The options of every command that lays two records on one count. */

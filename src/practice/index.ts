@@ -8,3 +8,14 @@ export { HEARING_CAUTION, type Marker, type PracticeSound } from './files/marker
 export { PRACTICE_FORMATS, practiceFormat, writePractice, type PracticeFormat } from './files/write.js';
 export { clickFor, clickTrack, type ClickBeat } from './sound/clicks.js';
 export type { Stereo } from './sound/stereo.js';
+export {
+  drillAhead,
+  drillPhraseMatched,
+  DRILLS,
+  drillTheOne,
+  type Drill,
+  type DrillItem,
+  type DrillName,
+  type DrillOptions,
+} from './drills.js';
+export { answerSheet } from './answers.js';
