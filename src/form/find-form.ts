@@ -8,7 +8,8 @@ import { decode, type Reading } from './decode.js';
 import type { BarConstraints } from './lattice.js';
 import { layerEvents, layerSwitches } from './events.js';
 import type { Form, FormConstraints, Irregularity, LayerBars, Phrase, Section } from './form.js';
-import { functionCues, sectionFunctions } from './functions.js';
+import { functionCues } from './function-cues.js';
+import { changeCues, functionChain, phraseFunctions } from './functions.js';
 import { isRegular, lengthIrregularities } from './irregularities.js';
 import { nearestBar } from './nearest-bar.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
@@ -18,6 +19,7 @@ import { layerTracks, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { settlePassages } from './passages.js';
 import { sectionLetters } from './letters.js';
+import { sectionScores } from './section-scores.js';
 import { stepTable } from './steps.js';
 import { musicBars } from './tail.js';
 import { BOUNDARY_WEIGHTS, FUNCTION_WEIGHTS, LAYER_WEIGHTS, LENGTH_COSTS, PICK_UP_WEIGHTS } from './weights/index.js';
@@ -54,13 +56,24 @@ export function findForm(
   const word = barConstraints(grid, constraints);
   const bars = Math.max(musicBars(steps), ...[...word.phraseStart, ...word.sectionStart].map((b) => b + 1));
   const readings = PHRASE_BARS.map((usual) => decode(bars, scores, LENGTH_COSTS, usual, word));
-  const reading = bestReading(readings);
+  const first = bestReading(readings);
   step('sections', 0.9);
-  const functions = sectionFunctions(
-    functionCues(features, layers, reading.sectionStarts),
-    FUNCTION_WEIGHTS,
-    reading.sectionStarts.map((b) => fixedFunction(grid, constraints, b)),
+  const chainOf = (starts: readonly number[]) =>
+    functionChain(functionCues(features, layers, starts), changeCues(scores, starts), FUNCTION_WEIGHTS);
+  const told = (starts: readonly number[]) => starts.map((b) => fixedFunction(grid, constraints, b));
+  const does = phraseFunctions(chainOf(first.phraseStarts), told(first.phraseStarts));
+  const informed = sectionScores(scores, first.phraseStarts, does);
+  const reading = decode(bars, informed, LENGTH_COSTS, first.usual, word);
+  const inSection = new Set(reading.sectionStarts);
+  const settled = phraseFunctions(
+    chainOf(reading.phraseStarts),
+    told(reading.phraseStarts),
+    reading.phraseStarts.map((b) => !inSection.has(b)),
   );
+  const functions = reading.sectionStarts.map((b) => {
+    const i = reading.phraseStarts.indexOf(b);
+    return { function: settled.functions[i], confidence: settled.confidence[i] };
+  });
   const letters = sectionLetters(features, reading.sectionStarts);
   const sections = spans(reading.sectionStarts, grid).map((span, i): Section => ({
     start: span.start,
@@ -93,7 +106,7 @@ export function findForm(
     layers: presence,
     events: layerEvents(grid, switches),
     irregularities,
-    logEvidence: valueOf(reading),
+    logEvidence: valueOf(first),
   };
 }
 

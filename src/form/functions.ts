@@ -1,128 +1,75 @@
-import { SECTION_FUNCTIONS, type Fraction, type Layer, type SectionFunction } from '../units/index.js';
-import type { BarFeatures } from './bars.js';
-import type { LayerTrack } from './layers.js';
+import { SECTION_FUNCTIONS, type Fraction, type SectionFunction } from '../units/index.js';
+import { readChain, type Chain } from './chain.js';
+import type { BoundaryScores } from './lattice.js';
 
-/** Names of what a section is judged by; weights rest on the order. */
-export const FUNCTION_CUES = [
-  'one',
-  'first',
-  'last',
-  'kick',
-  'bass',
-  'percussion',
-  'harmony',
-  'full',
-  'level',
-  'low level',
-  'next full',
-  'next louder',
-  'previous full',
-  'louder than previous',
-  'ramp',
-  'short',
-  'position',
-] as const;
+/** Boundary scores are read in units of this many nats, about their spread. */
+const SCORE_UNIT = 3;
 
-/** Weights of each function on the cues, and the log weight of one function following another. */
+/** Log weight of what a person has ruled out. */
+const NEVER = -1e6;
+
+type ByFunction<T> = Readonly<Record<SectionFunction, T>>;
+
+/** Weights of each function on the cues, of one function following another, and of a change into it on the boundary scores. */
 export interface FunctionWeights {
-  readonly cues: Readonly<Record<SectionFunction, readonly number[]>>;
-  readonly follows: Readonly<Record<SectionFunction, Readonly<Record<SectionFunction, number>>>>;
+  readonly cues: ByFunction<readonly number[]>;
+  readonly follows: ByFunction<ByFunction<number>>;
+  readonly change: ByFunction<readonly number[]>;
 }
 
-/** Cue vectors of the sections that start at the given bars (indices). Levels are in units of 10 dB. */
-export function functionCues(
-  features: BarFeatures,
-  layers: Readonly<Record<Layer, LayerTrack>>,
-  starts: readonly number[],
-): number[][] {
-  const ends = [...starts.slice(1), features.bars];
-  const mean = (curve: (b: number) => number, from: number, to: number) => {
-    let s = 0;
-    for (let b = from; b < to; b++) s += curve(b);
-    return s / Math.max(to - from, 1);
-  };
-  const level = (first: number, last: number) => (b: number) => {
-    let s = 0;
-    for (let g = first; g < last; g++) s += features.level.values[b * features.level.columns + g];
-    return s / (last - first);
-  };
-  const all = level(0, features.level.columns);
-  const low = level(0, 3);
-  const high = level(6, features.level.columns);
-  const presence = (l: Layer) => starts.map((s, i) => mean((b) => layers[l].presence[b], s, ends[i]));
-  const [kick, bass, percussion, harmony] = (['kick', 'bass', 'percussion', 'harmony'] as const).map(presence);
-  const levels = starts.map((s, i) => mean(all, s, ends[i]));
-  const lows = starts.map((s, i) => mean(low, s, ends[i]));
-  const top = Math.max(...levels);
-  const topLow = Math.max(...lows);
-  const full = kick.map((k, i) => k * bass[i]);
-  return starts.map((s, i) => {
-    const quarter = Math.max(1, Math.floor((ends[i] - s) / 4));
-    return [
-      1,
-      i === 0 ? 1 : 0,
-      i === starts.length - 1 ? 1 : 0,
-      kick[i],
-      bass[i],
-      percussion[i],
-      harmony[i],
-      full[i],
-      levels[i] - top,
-      lows[i] - topLow,
-      full[i + 1] ?? 0,
-      (levels[i + 1] ?? levels[i]) - levels[i],
-      full[i - 1] ?? 0,
-      levels[i] - (levels[i - 1] ?? levels[i]),
-      mean(high, ends[i] - quarter, ends[i]) - mean(high, s, s + quarter),
-      Math.min(1, 8 / (ends[i] - s)),
-      s / features.bars,
-    ];
-  });
+/** What the phrases of a track do. */
+export interface PhraseFunctions {
+  readonly functions: readonly SectionFunction[];
+  /** How likely each phrase does what is said of it. */
+  readonly confidence: readonly Fraction[];
+  /** How likely each phrase does something else than the one before it; 1 for the first. */
+  readonly change: readonly Fraction[];
 }
 
-/** The most likely functions of a row of sections, and how likely each is; `fixed` holds a person's word. */
-export function sectionFunctions(
+/** Boundary scores at the phrase starts, as what a change of function is judged by. */
+export function changeCues({ section, phrase }: BoundaryScores, starts: readonly number[]): number[][] {
+  return starts.map((b) => [section[b] / SCORE_UNIT, phrase[b] / SCORE_UNIT]);
+}
+
+/** Scores of a row of phrases under the weights: a linear-chain conditional random field (Lafferty et al., ICML 2001). */
+export function functionChain(
   cues: readonly (readonly number[])[],
+  change: readonly (readonly number[])[],
   weights: FunctionWeights,
-  fixed: readonly (SectionFunction | null)[],
-): { readonly function: SectionFunction; readonly confidence: Fraction }[] {
-  const n = cues.length;
+): Chain {
   const names = SECTION_FUNCTIONS;
-  const own = cues.map((c, i) =>
-    names.map((f) => (fixed[i] !== null && fixed[i] !== f ? -1e6 : dot(weights.cues[f], c))),
-  );
-  const step = names.map((a) => names.map((b) => weights.follows[a][b]));
-  const best: number[][] = [];
-  const from: number[][] = [];
-  const forward: number[][] = [];
-  for (let i = 0; i < n; i++) {
-    const into = (table: number[][], b: number) => names.map((_, a) => table[i - 1][a] + step[a][b]);
-    best.push(names.map((_, b) => own[i][b] + (i > 0 ? Math.max(...into(best, b)) : 0)));
-    from.push(names.map((_, b) => (i > 0 ? indexOfMax(into(best, b)) : 0)));
-    forward.push(names.map((_, b) => own[i][b] + (i > 0 ? logSum(into(forward, b)) : 0)));
-  }
-  const backward: number[][] = new Array<number[]>(n);
-  for (let i = n - 1; i >= 0; i--)
-    backward[i] = names.map((_, a) =>
-      i === n - 1 ? 0 : logSum(names.map((_, b) => step[a][b] + own[i + 1][b] + backward[i + 1][b])),
-    );
-  const path = new Array<number>(n);
-  for (let i = n - 1; i >= 0; i--) path[i] = i === n - 1 ? indexOfMax(best[i]) : from[i + 1][path[i + 1]];
-  return path.map((f, i) => {
-    const joint = names.map((_, k) => forward[i][k] + backward[i][k]);
-    return { function: names[f], confidence: Math.exp(joint[f] - logSum(joint)) };
+  return {
+    own: cues.map((c) => names.map((f) => dot(weights.cues[f], c))),
+    step: change.map((e) =>
+      names.map((a) => names.map((b) => weights.follows[a][b] + (a === b ? 0 : dot(weights.change[b], e)))),
+    ),
+  };
+}
+
+/**
+ * The most likely functions of the phrases.
+ * @param fixed a person's word on single phrases
+ * @param joined phrases that are of one section with the phrase before and so do the same
+ */
+export function phraseFunctions(
+  chain: Chain,
+  fixed: readonly (SectionFunction | null)[],
+  joined: readonly boolean[] = [],
+): PhraseFunctions {
+  const names = SECTION_FUNCTIONS;
+  const { path, posterior, pairs } = readChain({
+    own: chain.own.map((row, i) => row.map((v, k) => (fixed[i] && fixed[i] !== names[k] ? NEVER : v))),
+    step: chain.step.map((rows, i) =>
+      joined[i] ? rows.map((row, a) => row.map((v, b) => (a === b ? v : NEVER))) : rows,
+    ),
   });
+  return {
+    functions: path.map((k) => names[k]),
+    confidence: path.map((k, i) => posterior[i][k]),
+    change: pairs.map((pair, i) => (i === 0 ? 1 : Math.max(0, 1 - pair.reduce((s, row, a) => s + row[a], 0)))),
+  };
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {
   return a.reduce((s, v, i) => s + v * b[i], 0);
-}
-
-function indexOfMax(values: readonly number[]): number {
-  return values.indexOf(Math.max(...values));
-}
-
-function logSum(values: readonly number[]): number {
-  const top = Math.max(...values);
-  return top + Math.log(values.reduce((s, v) => s + Math.exp(v - top), 0));
 }

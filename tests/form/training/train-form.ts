@@ -1,8 +1,13 @@
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { decode, type Reading } from '../../../src/form/decode.js';
+import { functionCues } from '../../../src/form/function-cues.js';
+import { changeCues, functionChain, phraseFunctions, type FunctionWeights } from '../../../src/form/functions.js';
+import type { BoundaryScores } from '../../../src/form/lattice.js';
 import { PHRASE_BARS } from '../../../src/form/lengths.js';
 import { BOUNDARY_SCALES, FUNCTION_STEPS, LENGTH_COSTS } from '../../../src/form/weights/index.js';
+import { sectionScores } from '../../../src/form/section-scores.js';
+import { cachedArranged } from './cached.js';
 import { fitBoundaries, fitLayers, fitPickUps, judged, oddsOf, type BoundaryModels, type JudgedTrack } from './fit.js';
 import { fitFunctions, functionRow } from './fit-functions.js';
 import { arrangedTracks, songTracks, type LearningTrack } from './tracks.js';
@@ -28,8 +33,18 @@ if (positionals.length !== 1) {
   main(positionals[0]);
 }
 
+/** Boundary scores by weights that have not seen the track, and readings without and with what the phrases do. */
+interface HeldOut {
+  readonly scores: BoundaryScores;
+  readonly first: Reading;
+  reading: Reading;
+  /** Share of the bars whose function is right; null where none is known. */
+  right: number | null;
+}
+
 function main(corpus: string): void {
-  const tracks = [...arrangedTracks(Number(values.arrangements)), ...songTracks(corpus, join(corpus, 'front-ends'))];
+  const cache = join(corpus, 'front-ends');
+  const tracks = [...arrangedTracks(Number(values.arrangements), cachedArranged(cache)), ...songTracks(corpus, cache)];
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
   const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
   const held: JudgedTrack[] = [];
@@ -37,34 +52,70 @@ function main(corpus: string): void {
     const models = fitLayers(tracks.filter((t) => foldOf(t) !== f));
     held.push(...tracks.filter((t) => foldOf(t) === f).map((t) => judged(t, models)));
   }
-  const readings = new Map<JudgedTrack, Reading>();
+  const heldOut = new Map<JudgedTrack, HeldOut>();
   for (let f = 0; f < FOLDS; f++) {
     const models = fitBoundaries(held.filter((t) => foldOf(t) !== f));
-    for (const t of held) if (foldOf(t) === f) readings.set(t, read(t, models));
+    for (const t of held)
+      if (foldOf(t) === f) {
+        const scores = scoresOf(t, models);
+        const first = firstReading(t, scores);
+        heldOut.set(t, { scores, first, reading: first, right: null });
+      }
   }
-  report(readings);
+  const functionsFrom = (some: readonly JudgedTrack[]) =>
+    fitFunctions(
+      some
+        .filter((t) => t.functions.length > 0)
+        .map((t) => functionRow(t, heldOut.get(t)!.scores, heldOut.get(t)!.first.phraseStarts)),
+      FUNCTION_STEPS,
+    );
+  for (let f = 0; f < FOLDS; f++) {
+    const weights = functionsFrom(held.filter((t) => foldOf(t) !== f));
+    for (const t of held) if (foldOf(t) === f) readAgain(t, heldOut.get(t)!, weights);
+  }
+  report(heldOut);
   if (values.dry) return;
   writeLayers(fitLayers(tracks));
   writeBoundaries(fitBoundaries(held));
   writePickUps(fitPickUps(tracks));
-  const known = held.filter((t) => t.functions.length > 0);
-  const rows = known.flatMap((t) => [
-    functionRow(t, [0, ...t.sections]),
-    functionRow(t, readings.get(t)!.sectionStarts),
-  ]);
-  writeFunctions(fitFunctions(rows, FUNCTION_STEPS));
+  writeFunctions(functionsFrom(held));
 }
 
-function read(t: JudgedTrack, models: BoundaryModels): Reading {
+function scoresOf(t: JudgedTrack, models: BoundaryModels): BoundaryScores {
   const { phraseScale, phraseBias, sectionScale, sectionBias } = BOUNDARY_SCALES;
-  const scores = {
-    phrase: oddsOf(models.phrase, t.boundary).map((v) => phraseScale * v + phraseBias),
-    section: oddsOf(models.section, t.boundary).map((v) => sectionScale * v + sectionBias),
+  return {
+    phrase: oddsOf(models.phrase, t.boundary).map((v, b) => (b === 0 ? 0 : phraseScale * v + phraseBias)),
+    section: oddsOf(models.section, t.boundary).map((v, b) => (b === 0 ? 0 : sectionScale * v + sectionBias)),
   };
+}
+
+function firstReading(t: JudgedTrack, scores: BoundaryScores): Reading {
   const value = (r: Reading) => r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
   return PHRASE_BARS.map((usual) => decode(t.features.bars, scores, LENGTH_COSTS, usual)).reduce((a, b) =>
     value(b) > value(a) ? b : a,
   );
+}
+
+/** As the analysis does it: functions of the phrases, sections that know them, functions of the sections. */
+function readAgain(t: JudgedTrack, held: HeldOut, weights: FunctionWeights): void {
+  const { scores, first } = held;
+  const chainOf = (starts: readonly number[]) =>
+    functionChain(functionCues(t.features, t.tracks, starts), changeCues(scores, starts), weights);
+  const free = (starts: readonly number[]) => starts.map(() => null);
+  const does = phraseFunctions(chainOf(first.phraseStarts), free(first.phraseStarts));
+  const informed = sectionScores(scores, first.phraseStarts, does);
+  held.reading = decode(t.features.bars, informed, LENGTH_COSTS, first.usual);
+  const { phraseStarts: starts, sectionStarts } = held.reading;
+  const joined = starts.map((b) => !sectionStarts.includes(b));
+  const { functions } = phraseFunctions(chainOf(starts), free(starts), joined);
+  if (t.functions.length === 0) return;
+  const ends = [...starts.slice(1), t.features.bars];
+  let right = 0;
+  starts.forEach((from, i) => {
+    for (const f of t.functions)
+      if (f.function === functions[i]) right += Math.max(0, Math.min(f.to, ends[i]) - Math.max(f.from, from));
+  });
+  held.right = right / t.features.bars;
 }
 
 /** F-measure of starts at the exact bar, the first bar left out. */
@@ -73,14 +124,18 @@ function fOf(found: readonly number[], right: readonly number[]): number {
   return found.length + right.length > 0 ? (2 * hits) / (found.length + right.length) : 1;
 }
 
-function report(readings: ReadonlyMap<JudgedTrack, Reading>): void {
+function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {
   const groups = new Map<string, number[]>();
   const add = (name: string, f: number) => groups.set(name, [...(groups.get(name) ?? []), f]);
-  for (const [t, r] of readings) {
-    if (t.phrases !== null) add('arranged tracks, phrases', fOf(r.phraseStarts.slice(1), t.phrases));
-    if (t.kind === 'arranged') add('arranged tracks, sections', fOf(r.sectionStarts.slice(1), t.sections));
-    else if (t.sections.length >= 2)
-      add(t.skipped > 0 ? 'cut songs, sections' : 'songs, sections', fOf(r.sectionStarts.slice(1), t.sections));
+  for (const [t, { first, reading, right }] of heldOut) {
+    const planned = t.functions.length > 0;
+    const kind = t.kind === 'arranged' ? `arranged tracks${planned ? '' : ' without a plan'}` : 'songs';
+    if (t.phrases !== null) add(`${kind}, phrases`, fOf(reading.phraseStarts.slice(1), t.phrases));
+    if (t.kind === 'song' && t.sections.length < 2) continue;
+    const name = t.kind === 'song' && t.skipped > 0 ? 'cut songs' : kind;
+    add(`${name}, sections without functions`, fOf(first.sectionStarts.slice(1), t.sections));
+    add(`${name}, sections`, fOf(reading.sectionStarts.slice(1), t.sections));
+    if (right !== null) add(`${name}, share of bars with the right function, not F`, right);
   }
   for (const [name, f] of groups)
     console.log(
