@@ -11,7 +11,7 @@ export async function analyse(
   io: Io,
   show: { readonly lines?: boolean } = {},
 ): Promise<CrateAnalysis> {
-  const options = crateOptions(given);
+  const options = crateOptions(given, io.env);
   const { onProgress, onTrack, stop } = showProgress(io, show);
   try {
     const crate = await analyseCrate(paths, { ...options, onProgress, onTrack, signal: io.signal });

@@ -1,5 +1,7 @@
 import { parseShard, type CrateOptions } from '../crate/index.js';
+import { CORRECTIONS_VARIABLE } from '../track/index.js';
 import { BarwiseError, type Bpm } from '../units/index.js';
+import type { Io } from './io.js';
 
 /** Tempos that any music is counted at. */
 const [SLOWEST, FASTEST]: [Bpm, Bpm] = [20, 400];
@@ -18,8 +20,9 @@ export interface AnalysisArguments {
   readonly corrections?: boolean;
 }
 
-/** Reads them. Throws BarwiseError `bad-option`. */
-export function crateOptions(given: AnalysisArguments): CrateOptions {
+/** Reads them. Throws BarwiseError `bad-option`. @param env where the variable may stand that names the folder with corrections */
+export function crateOptions(given: AnalysisArguments, env: Io['env'] = {}): CrateOptions {
+  const corrections = given.correctionsFolder ?? env[CORRECTIONS_VARIABLE];
   const grid = {
     ...(given.tempoRange === undefined ? {} : { tempoRange: tempoRange(given.tempoRange) }),
     ...(given.tempo === undefined ? {} : { tempo: tempo(given.tempo, '--tempo') }),
@@ -28,7 +31,7 @@ export function crateOptions(given: AnalysisArguments): CrateOptions {
     ...(Object.keys(grid).length > 0 ? { constraints: { grid } } : {}),
     ...(given.cache === false ? { cache: false } : {}),
     ...(given.corrections === false ? { corrections: false } : {}),
-    ...(given.correctionsFolder === undefined ? {} : { correctionsFolder: given.correctionsFolder }),
+    ...(corrections ? { correctionsFolder: corrections } : {}),
     ...(given.cacheFolder === undefined ? {} : { cacheFolder: given.cacheFolder }),
     ...(given.jobs === undefined ? {} : { workers: jobs(given.jobs) }),
     ...(given.shard === undefined ? {} : { shard: parseShard(given.shard) }),

@@ -6,6 +6,8 @@ import { demoCrate, renderArrangement, type ArrangementTruth } from '../../src/a
 import { writeWav } from '../../src/audio/index.js';
 import { analyseTrack, trackAnalysisSchema, type TrackAnalysis } from '../../src/track/index.js';
 import { fMeasure } from '../rhythm/drums.js';
+import { expectConsistent } from './consistent.js';
+import { notInCountTable, sentencesOf } from './looked-up.js';
 
 /**
  * The main job on the demo crate, against the exact truth of its arrangements. A self-test: our arranger judged by our
@@ -66,6 +68,12 @@ describe.each(demoCrate().map((track, i) => ({ number: i + 1, title: track.title
           half,
         ),
       ).toBeGreaterThanOrEqual(0.9);
+    });
+
+    it('fits together, and is told in no bar and at no time that its count table does not have', () => {
+      expectConsistent(found);
+      for (const language of ['en', 'de'] as const)
+        expect(notInCountTable(sentencesOf(found, language), found, language)).toEqual([]);
     });
 
     it('names every planted irregularity at its bar, and no other', () => {

@@ -31,7 +31,7 @@ export type CrateArguments = AnalysisArguments &
 /** `barwise crate DIR…`: the crate as a list, filtered and sorted; what is new in it is analysed first. */
 export async function crateCommand(paths: readonly string[], given: CrateArguments, io: Io): Promise<ExitCode> {
   const query = crateQuery(given);
-  const options = crateOptions(given);
+  const options = crateOptions(given, io.env);
   const list = async (): Promise<CrateListing> => {
     const { onProgress, onTrack, stop } = showProgress(io);
     try {

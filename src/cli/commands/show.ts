@@ -16,7 +16,10 @@ export async function showCommand(
   const crate = await analyse(paths, options, io);
   if (crate.tracks.length > 0) {
     const title = options.title ?? (paths.length === 1 ? basename(resolve(paths[0])) : `${crate.tracks.length} tracks`);
-    await writePage(options.out, crate.tracks, { title, analysis: { ...crateOptions(options), signal: io.signal } });
+    await writePage(options.out, crate.tracks, {
+      title,
+      analysis: { ...crateOptions(options, io.env), signal: io.signal },
+    });
     io.stdout.write(`${options.out}\n`);
     if (io.stderr.isTTY === true) say(io, `Open ${options.out} in a browser; it plays the files where they are now.`);
   }
