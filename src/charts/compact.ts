@@ -1,6 +1,9 @@
+/** Labels and lines that are there only to be shown later, in a front end that zooms. */
+const INVISIBLE = /<(?:text|line)\b[^>]*\sopacity="0"[^>]*?(?:\/>|>[^<]*<\/text>)/g;
+
 /**
  * The same drawing in about a third of the bytes: coordinates to a tenth of a pixel (vega writes seventeen digits), no
- * points in the middle of level stretches, the typeface named once.
+ * points in the middle of level stretches, nothing invisible, the typeface named once.
  */
 export function compactSvg(svg: string): string {
   const short = svg.replace(
@@ -10,7 +13,7 @@ export function compactSvg(svg: string): string {
       return ` ${name}="${name === 'd' ? withoutMiddles(rounded) : rounded}"`;
     },
   );
-  return fontOnce(short.replaceAll(' opacity="1"', ''));
+  return fontOnce(short.replaceAll(' opacity="1"', '').replace(INVISIBLE, ''));
 }
 
 /** Drops the points of a polyline whose two neighbours are at the same height: they draw nothing. */

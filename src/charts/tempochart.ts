@@ -31,7 +31,7 @@ export function tempoChart(analysis: TrackAnalysis, options: ChartOptions = {}):
     tempo.pieces.length > 0 ? tempo.pieces : [{ start: 0, end: analysis.source.durationSeconds, bpm: tempo.bpm }];
   return timeChart(analysis, frame, {
     title: 'Tempo over time',
-    subtitle: `Dots: measured over ${BARS} bars. Lines: the tempo counted, ${tempo.bpm.toFixed(2)} BPM on the whole.`,
+    subtitle: `Blue: measured over ${BARS} bars. Black: the tempo counted, ${tempo.bpm.toFixed(2)} BPM on the whole.`,
     description: 'Tempo over time in beats per minute.',
     height: 150,
     y: {
@@ -42,7 +42,7 @@ export function tempoChart(analysis: TrackAnalysis, options: ChartOptions = {}):
     layers: [
       {
         data: table({ t: measured.map(({ time }) => time), bpm: measured.map(({ bpm }) => bpm) }),
-        mark: { type: 'point', filled: true, size: 14, color: COLOURS.middle, opacity: 1, clip: true, aria: false },
+        mark: { type: 'line', interpolate: 'step', strokeWidth: 1.5, color: COLOURS.middle, clip: true, aria: false },
         encoding: { y: { field: 'bpm' } },
       },
       {
@@ -51,7 +51,7 @@ export function tempoChart(analysis: TrackAnalysis, options: ChartOptions = {}):
           tEnd: pieces.map(({ end }) => end),
           bpm: pieces.map(({ bpm }) => bpm),
         }),
-        mark: { type: 'rule', stroke: COLOURS.ink, strokeWidth: 2, clip: true, aria: false },
+        mark: { type: 'rule', stroke: COLOURS.ink, strokeWidth: 2.5, strokeDash: [7, 3], clip: true, aria: false },
         encoding: { y: { field: 'bpm' }, x2: { field: 'tEnd' } },
       },
     ],

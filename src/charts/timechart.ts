@@ -32,7 +32,7 @@ export function frameOf(duration: Seconds, options: ChartOptions = {}): Frame {
 }
 
 /** A linked chart can be zoomed into: it carries this many times the points. */
-const LINKED_DETAIL = 4;
+const LINKED_DETAIL = 2;
 
 /** Points of a curve that are drawn: three for five pixels look the same as five and take half the room. */
 export function pointsIn({ width, linked }: Frame): number {

@@ -4,7 +4,7 @@ import { BarwiseError } from '../units/index.js';
 import { packageFolder } from './home.js';
 
 /** Where the demo crate is written in a checkout. */
-const DEMO_FOLDER = 'demo';
+const DEMO_FOLDER = join('demo', 'crate');
 const AUDIO = /^\.(wav|flac|mp3|ogg|m4a|aiff?)$/;
 
 /**
@@ -14,12 +14,24 @@ const AUDIO = /^\.(wav|flac|mp3|ogg|m4a|aiff?)$/;
  * @example demoTrack('rope-locker-lights')
  */
 export function demoTrack(name = ''): string {
-  const folder = join(packageFolder(), DEMO_FOLDER);
-  const files = audioFiles(folder).sort();
+  const files = filesOfDemo();
   const found = files.find((file) => parse(file).name.endsWith(name));
   if (found !== undefined) return found;
   const what = files.length === 0 ? 'The demo crate has not been made yet' : `The demo crate has no track ${name}`;
   throw new BarwiseError('file-missing', `${what}: run \`npm run demo\` first, or name a file of your own.`);
+}
+
+/**
+ * The files of the demo crate, in its order.
+ * @throws BarwiseError `file-missing` where the demo crate has not been made
+ */
+export function demoTracks(): string[] {
+  demoTrack();
+  return filesOfDemo();
+}
+
+function filesOfDemo(): string[] {
+  return audioFiles(join(packageFolder(), DEMO_FOLDER)).sort();
 }
 
 function audioFiles(folder: string): string[] {

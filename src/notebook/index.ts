@@ -15,7 +15,11 @@ export { changesTable, correct, readingsTable, undo, type Corrected } from './co
 export { player, type PlayerOptions } from './player.js';
 export { leanNotebook } from './lean.js';
 export { ladder } from './ladderdisplay.js';
-export { demoTrack } from './demofile.js';
+export { demoTruth, scoreTable, type ScoredTrack } from './accuracy.js';
+export { questionsFor, quiz, type Question } from './quiz.js';
+/** Scores against what is true, as cells have them: `evaluation.scoreTrack(…)`. */
+export * as evaluation from '../evaluation/index.js';
+export { demoTrack, demoTracks } from './demofile.js';
 export { serveJupyter, type JupyterKernel } from './jupyter/server.js';
 export type { Connection } from './jupyter/sockets.js';
 export * from './jupyter/spec.js';

@@ -16,8 +16,13 @@ export interface TableCell {
   readonly text: string;
   readonly number?: boolean;
   readonly strong?: boolean;
-  /** May be broken into lines. */
-  readonly wrap?: boolean;
+  /** May be broken into lines: as text, or as narrow as its longest word. */
+  readonly wrap?: boolean | 'narrow';
+}
+
+function wrapping(wrap: TableCell['wrap']): string {
+  if (wrap === 'narrow') return '';
+  return wrap ? ';min-width:12em' : ';white-space:nowrap';
 }
 
 /** A table with a caption, as HTML that stands on its own and looks calm in any notebook. */
@@ -29,7 +34,7 @@ export function htmlTable(
   const cell = (tag: 'th' | 'td', extra: string) => (c: TableCell) => {
     const align = c.number ? 'right' : 'left';
     const inner = c.strong ? `<strong>${escapeHtml(c.text)}</strong>` : escapeHtml(c.text);
-    return `<${tag}${extra} style="text-align:${align};padding:2px 10px;vertical-align:top${c.wrap ? ';min-width:12em' : ';white-space:nowrap'}">${inner}</${tag}>`;
+    return `<${tag}${extra} style="text-align:${align};padding:2px 10px;vertical-align:top${wrapping(c.wrap)}">${inner}</${tag}>`;
   };
   const heading = head.map(cell('th', ' scope="col"')).join('');
   const body = rows.map((row) => `<tr>${row.map(cell('td', '')).join('')}</tr>`).join('\n');

@@ -68,10 +68,13 @@ export function collectOutputs(executionCount: number): OutputCollector {
 
 /** What is left on a terminal: a carriage return starts the line anew, as progress bars do. */
 function overwritten(text: string): string {
-  const lastOf = (line: string) => line.slice(line.lastIndexOf('\r') + 1);
   return text
     .split('\n')
-    .map((line) => lastOf(line.replace(/\r+$/, '')))
+    .map((line) => {
+      const kept = line.replace(/\r+$/, '');
+      // Spaces that go over what stood there before leave nothing.
+      return kept.includes('\r') ? kept.slice(kept.lastIndexOf('\r') + 1).trimEnd() : kept;
+    })
     .join('\n');
 }
 

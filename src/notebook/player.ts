@@ -38,7 +38,7 @@ export async function player(analysis: TrackAnalysis, options: PlayerOptions = {
   // The page in the frame is a document of its own: scripts run in there and reach nothing outside.
   const html =
     `<iframe ${PLAYER_MARK} title="${escapeHtml(words)}" sandbox="allow-scripts" ` +
-    `style="width:100%;height:46rem;max-height:92vh;border:1px solid #8a8a8a" srcdoc="${escapeHtml(page)}"></iframe>`;
+    `style="width:100%;height:46rem;max-height:92vh;border:1px solid #8a8a8a;box-sizing:border-box" srcdoc="${escapeHtml(page)}"></iframe>`;
   return { bundle: { 'text/html': html, 'text/plain': words } };
 }
 

@@ -15,6 +15,7 @@ export function useOurCompiler(require) {
   const typescript = nested('@tslab/typescript-for-tslab');
   const sources = new Map();
   const maps = new Map();
+  const additions = new Map();
   let current = 0;
 
   // The compiler's own exports cannot be written to, so tslab is given a copy of them.
@@ -46,17 +47,23 @@ export function useOurCompiler(require) {
     runInThisContext(code, options?.breakOnSigint ? { ...options, filename: `cell-${current}.ts` } : options);
 
   return {
-    /** Says which cell is compiled and run from here on. */
+    /** Says which cell is compiled and run from here on, and gives the code to compile for it. */
     start(cell, source) {
       current = cell;
       sources.set(cell, source);
+      const { code, added } = spelledOut(typescript, source);
+      additions.set(cell, added);
+      return code;
     },
+    /** A column of the code that is compiled as a column of the cell, both from 1. */
+    columnOf: (cell, line, column) => writtenColumn(additions.get(cell), line, column),
     /** The place in a cell that a line of a stack names: cell, line, column, from 1; `null` when it lies elsewhere. */
     placeOf(frame) {
       const found = PLACE.exec(frame);
       if (!found) return null;
       const [cell, line, column] = found.slice(1).map(Number);
-      return { cell, ...written(maps.get(cell), line - 1, column - 1) };
+      const place = written(maps.get(cell), line - 1, column - 1);
+      return { cell, line: place.line, column: writtenColumn(additions.get(cell), place.line, place.column) };
     },
     /** A line of a cell as it was written. */
     lineOf: (cell, line) => sources.get(cell)?.split('\n')[line - 1],
@@ -74,4 +81,34 @@ function written(maps, line, column) {
     place = { line: originalLine, column: originalColumn };
   }
   return { line: place.line - LINES_BEFORE + 1, column: place.column + 1 };
+}
+
+/**
+ * `{ bars }` as `{ bars: bars }`: tslab makes names of earlier cells into properties of an object, and overlooks those
+ * that stand for themselves. What is added on a line is kept, so that columns can be told as they were written.
+ */
+function spelledOut(typescript, source) {
+  const file = typescript.createSourceFile('cell.ts', source, typescript.ScriptTarget.Latest, true);
+  const found = [];
+  const visit = (node) => {
+    if (typescript.isShorthandPropertyAssignment(node)) found.push({ at: node.name.end, name: node.name.text });
+    typescript.forEachChild(node, visit);
+  };
+  visit(file);
+  const added = found.map(({ at, name }) => {
+    const { line, character } = file.getLineAndCharacterOfPosition(at);
+    return { line: line + 1, column: character + 1, length: name.length + 2 };
+  });
+  let code = source;
+  for (const { at, name } of found.reverse()) code = `${code.slice(0, at)}: ${name}${code.slice(at)}`;
+  return { code, added };
+}
+
+function writtenColumn(added, line, column) {
+  let shift = 0;
+  for (const { length, ...place } of added ?? []) {
+    if (place.line !== line || column - shift <= place.column) continue;
+    shift += Math.min(length, column - shift - place.column);
+  }
+  return column === null ? null : column - shift;
 }

@@ -20,10 +20,10 @@ export function describeFailure([first, ...others], compiler, cell) {
 
 /** What the compiler has to say: line, column, sentence, and the line it is about. */
 function describeDiagnostics(diagnostics, compiler, cell) {
-  const traceback = diagnostics.flatMap(([, , line, column, message]) => [
-    `line ${line}, column ${column}: ${message}`,
-    ...quote(compiler.lineOf(cell, line), line, column),
-  ]);
+  const traceback = diagnostics.flatMap(([, , line, compiled, message]) => {
+    const column = compiler.columnOf(cell, line, compiled);
+    return [`line ${line}, column ${column}: ${message}`, ...quote(compiler.lineOf(cell, line), line, column)];
+  });
   return { ename: 'TypeScriptError', evalue: String(diagnostics[0].at(-1)), traceback };
 }
 

@@ -50,12 +50,12 @@ export async function createSession(base, send) {
     last = undefined;
     failures = [];
     cancel = new AbortController();
-    compiler.start(cell, code);
+    const compiled = compiler.start(cell, code);
     const writeStream = (name, text) => tell({ kind: 'stream', name, text });
     const writeDisplay = ({ data, metadata, transient }, update) =>
       tell({ kind: 'display', data, metadata: metadata ?? {}, id: transient?.display_id, update });
     try {
-      await handler.handleExecuteImpl({ code }, writeStream, writeDisplay);
+      await handler.handleExecuteImpl({ code: compiled }, writeStream, writeDisplay);
       if (last) tell({ kind: 'result', data: await bundleOf(library, await last.value) });
       return true;
     } catch (error) {

@@ -1,0 +1,76 @@
+import { afterAll, describe, expect, it } from 'vitest';
+import { tmpdir } from 'node:os';
+import type { CellMessage } from '../../src/notebook/outputs.js';
+import { startKernel } from '../../src/notebook/kernel/process.js';
+
+describe('the process that runs cells', () => {
+  const kernel = startKernel(tmpdir());
+  afterAll(() => kernel.close());
+  let cell = 0;
+  async function run(code: string, during?: () => void) {
+    const messages: CellMessage[] = [];
+    cell++;
+    if (during) setTimeout(during, 300);
+    const end = await kernel.run(code, (message) => messages.push(message), { cell });
+    const error = messages.find((m) => m.kind === 'error');
+    const result = messages.find((m) => m.kind === 'result');
+    return { end, messages, traceback: error?.traceback ?? [], result: result?.data['text/plain'] };
+  }
+
+  it('has the library at hand without an import, and lets a cell use its names for its own', async () => {
+    const { result } = await run(
+      '[analyseTrack, show, charts.waveformChart, reports.printCards].map((f) => typeof f).join()',
+    );
+    expect(result).toBe('function,function,function,function');
+    expect((await run("let show = 'mine';\nshow")).result).toBe('mine');
+  });
+
+  it('names the line of the cell, whatever the compiler made of it', async () => {
+    await run(
+      'interface Bar { beats: number }\n\nfunction beatsOf(bar: Bar | null) {\n  // may be null\n  return bar!.beats;\n}',
+    );
+    const { traceback } = await run('type Unused = string;\n\n\nbeatsOf(null);');
+    expect(traceback).toEqual([
+      "TypeError: Cannot read properties of null (reading 'beats')",
+      `  line 5 of cell ${cell - 1} in beatsOf`,
+      '    5 |   return bar!.beats;',
+      expect.stringMatching(/^ +\^$/),
+      '  line 4 of this cell',
+    ]);
+  });
+
+  it('takes names of earlier cells in short object literals, and still points at the right column', async () => {
+    await run('const bars = 8; const beats = 4;');
+    expect((await run('JSON.stringify({ bars, beats })')).result).toBe('{"bars":8,"beats":4}');
+    const { traceback } = await run('const x = { bars, beats }; const y: string = 8;');
+    expect(traceback[0]).toBe("line 1, column 34: Type 'number' is not assignable to type 'string'.");
+  });
+
+  it('is interrupted in a loop, in a wait, and in a loop after a wait, and keeps every name', async () => {
+    for (const endless of ['for (;;) {}', 'await new Promise(() => undefined);', 'await 0;\nfor (;;) {}']) {
+      const { end, traceback } = await run(endless, () => kernel.interrupt());
+      expect([end, traceback]).toEqual(['failed', ['The cell was interrupted.']]);
+    }
+    expect((await run('bars * beats')).result).toBe('32');
+  });
+
+  it('tells the library that the cell is interrupted', async () => {
+    const wait =
+      'await new Promise((_, reject) => progress().signal!.addEventListener("abort", () => reject(new Error("x"))));';
+    const { end } = await run(wait, () => kernel.interrupt());
+    expect(end).toBe('failed');
+  });
+
+  it('knows what can follow, what a name means, and whether code is whole', async () => {
+    expect((await kernel.complete('charts.wavef', 12))?.matches).toEqual(['waveformChart']);
+    const text = (await kernel.inspect('analyseTrack', 5))?.text ?? '';
+    expect(text).toMatch(/^function analyseTrack\(file: string/);
+    expect(text).toContain('file: path of an audio file');
+    expect(await kernel.inspect('nothingOfTheKind', 3)).toBeNull();
+    expect([
+      await kernel.isComplete('1'),
+      await kernel.isComplete('if (1) {'),
+      await kernel.isComplete('let 1a'),
+    ]).toEqual([{ status: 'complete' }, { status: 'incomplete', indent: '  ' }, { status: 'invalid' }]);
+  });
+});
