@@ -1,7 +1,7 @@
 import { LAYERS, type Layer } from '../units/index.js';
 import { logOdds, sigmoid, type Logistic } from './logistic.js';
 import type { LayerCues } from './layer-cues.js';
-import { dropMistaken, type LayerWord } from './layer-word.js';
+import { dropMistaken, type LayerWord } from './layer-evidence.js';
 
 /** Log-odds of one bar are cut here, so that one bar alone (a fill, a gap) cannot switch a layer but two can. */
 const BAR_LIMIT = 2.5;

@@ -16,7 +16,7 @@ import type {
   SectionFunction,
   Steadiness,
 } from '../units/index.js';
-import type { Correction } from './corrections/index.js';
+import type { Correction } from './corrections/correction.js';
 
 /** Version of the data below; a reader that finds another number must refuse or migrate. */
 export const SCHEMA_VERSION = 1;

@@ -3,7 +3,7 @@ import type { AudioWarning } from '../audio/index.js';
 import type { FormConstraints } from '../form/index.js';
 import type { GridConstraints } from '../rhythm/index.js';
 import type { RunOptions } from '../units/index.js';
-import type { Correction } from './corrections/index.js';
+import type { Correction } from './corrections/correction.js';
 
 /** A person's word on a track; the stages are run under it, results are never patched. */
 export interface Constraints {

@@ -14,7 +14,8 @@ beforeEach(() => (root = mkdtempSync(join(tmpdir(), 'barwise-crate-'))));
 afterEach(() => rmSync(root, { recursive: true, force: true }));
 
 /** Steps that count how often they work. The digest is made from the last letter of the name. */
-function countingSteps(bad: Record<string, Error> = {}) {
+/** @param together nobody ends before so many have worked at once (or two seconds have passed) */
+function countingSteps(bad: Record<string, Error> = {}, together = 1) {
   const analysed: string[] = [];
   let [working, most] = [0, 0];
   const steps: CrateSteps = {
@@ -30,7 +31,8 @@ function countingSteps(bad: Record<string, Error> = {}) {
     identity: analysisIdentity,
     async analyse(file, options) {
       most = Math.max(most, ++working);
-      await new Promise((resolve) => setTimeout(resolve, 5));
+      for (let waited = 0; waited === 0 || (most < together && waited < 2000); waited += 5)
+        await new Promise((resolve) => setTimeout(resolve, 5));
       working--;
       analysed.push(file);
       if (bad[file]) throw bad[file];
@@ -52,7 +54,7 @@ const cached = () => readdirSync(join(root, '.barwise'));
 
 describe('analyseCrate', () => {
   it('gives the tracks in the order of their files, however they finish', async () => {
-    const { steps, most } = countingSteps();
+    const { steps, most } = countingSteps({}, 3);
     const { tracks, failures } = await run(['a', 'b', 'c', 'd', 'e'], steps, { workers: 3 });
     expect(tracks.map((t) => t.source.file)).toEqual(files('a', 'b', 'c', 'd', 'e'));
     expect(failures).toEqual([]);
