@@ -53,9 +53,9 @@ export function judge({ set, seed, keep }: Task): Verdict {
   const grid = findGrid(frontEnd);
   const form = findForm(frontEnd, grid);
   const ours = estimateOfForm(grid, form);
-  const grade = (said: Estimate, functions: boolean): FormScores => {
+  const functions = functionShare(truth.sections, form.sections);
+  const grade = (said: Estimate, share: number | null): FormScores => {
     const s = scoreTrack(known, said);
-    const share = functions && said.sections ? functionShare(truth.sections, said.sections) : null;
     return { phrase: s.phraseF, halfBeat: s.boundaryHalfBeatF, halfSecond: s.boundary05F, threeSeconds: s.boundary3F, functions: share }; // prettier-ignore
   };
   const downbeats = ours.downbeats ?? [];
@@ -70,9 +70,9 @@ export function judge({ set, seed, keep }: Task): Verdict {
     regular: truth.irregularities.length === 0,
     gridRight: own.tempo1 === 1 && (own.downbeatF ?? 0) > 0.9,
     scores: {
-      barwise: grade(ours, true),
-      'every 8 bars': grade(startingAt(ours, downbeats.map((_, i) => i).filter((i) => i % 8 === 0)), false), // prettier-ignore
-      novelty: grade(startingAt(ours, downbeats.length > 1 ? noveltyStarts(frontEnd, downbeats) : []), false),
+      barwise: grade(ours, functions),
+      'every 8 bars': grade(startingAt(ours, downbeats.map((_, i) => i).filter((i) => i % 8 === 0)), null), // prettier-ignore
+      novelty: grade(startingAt(ours, downbeats.length > 1 ? noveltyStarts(frontEnd, downbeats) : []), null),
     },
     layers: byName(LAYERS, (layer) => {
       const of = (e: { layer: Layer }) => e.layer === layer;
@@ -102,14 +102,14 @@ function startingAt(ours: Estimate, bars: readonly number[]): Estimate {
 /** Share of the time of the track, in steps of a tenth of a second, in which both sides name the same function. */
 export function functionShare(
   truth: ArrangementTruth['sections'],
-  said: readonly { readonly start: number; readonly end: number; readonly label: string }[],
+  said: readonly { readonly start: number; readonly end: number; readonly function: string }[],
 ): number {
   let right = 0;
   let all = 0;
   for (const { start, end, function: name } of truth) {
     for (let t = start + 0.05; t < end; t += 0.1) {
       all++;
-      if (said.find((s) => t >= s.start && t < s.end)?.label === name) right++;
+      if (said.find((s) => t >= s.start && t < s.end)?.function === name) right++;
     }
   }
   return all > 0 ? right / all : 0;
