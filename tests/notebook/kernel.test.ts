@@ -54,6 +54,20 @@ describe('the process that runs cells', () => {
     expect((await run('bars * beats')).result).toBe('32');
   });
 
+  it('is interrupted before it is ready, and just when a cell begins', async () => {
+    const fresh = startKernel(tmpdir());
+    const said: CellMessage[] = [];
+    const first = fresh.run('for (;;) {}', (message) => said.push(message), { cell: 1 });
+    fresh.interrupt();
+    expect(await first).toBe('failed');
+    expect(said).toMatchObject([{ ename: 'Interrupted' }]);
+    const second = fresh.run('await 0; for (;;) {}', (message) => said.push(message), { cell: 2 });
+    fresh.interrupt();
+    expect(await second).toBe('failed');
+    expect(await fresh.run('1', () => undefined, { cell: 3 })).toBe('ok');
+    fresh.close();
+  });
+
   it('tells the library that the cell is interrupted', async () => {
     const wait =
       'await new Promise((_, reject) => progress().signal!.addEventListener("abort", () => reject(new Error("x"))));';

@@ -17,8 +17,10 @@ const breaker = new Worker(new URL('breaker.mjs', import.meta.url), { argv: [BRE
 breaker.on('error', () => undefined);
 breaker.unref();
 
-const session = await createSession(base, send);
-process.on('SIGINT', () => session.interrupt());
+let session;
+// Whoever interrupts before there is anything to interrupt must not end the process.
+process.on('SIGINT', () => session?.interrupt());
+session = await createSession(base, send);
 process.on('message', (message) => void handle(message));
 send({ kind: 'ready' });
 

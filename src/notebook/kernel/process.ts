@@ -27,7 +27,7 @@ export interface Kernel extends Answers {
 
 /** How long an interrupted cell may take to stop by itself, and then after it has been broken off. */
 const PATIENCE: Seconds = 0.5;
-const GRACE: Seconds = 2;
+const GRACE: Seconds = 4;
 
 /** How much of what a dying process printed is kept for the error. */
 const LAST_WORDS = 2000;
@@ -87,11 +87,16 @@ export function startKernel(
   /** Asks the cell to stop, then breaks it off, then ends its process. Gives what takes all that back. */
   const press = (): (() => void) => {
     child.kill('SIGINT');
-    const breaking = setTimeout(() => breakPipe.write('!'), PATIENCE * 1000);
+    // The second signal is for a cell that had not begun when the first one came.
+    const breaking = setTimeout(() => {
+      breakPipe.write('!');
+      child.kill('SIGINT');
+    }, PATIENCE * 1000);
     const killing = setTimeout(() => child.kill('SIGKILL'), (PATIENCE + GRACE) * 1000);
     return () => [breaking, killing].forEach(clearTimeout);
   };
   let relieve: (() => void) | undefined;
+  let isCalledOff = false;
 
   return {
     ...requests.answers,
@@ -119,6 +124,11 @@ export function startKernel(
         };
         let timer: NodeJS.Timeout | undefined;
         const begin = () => {
+          if (isCalledOff) {
+            isCalledOff = false;
+            onMessage(CALLED_OFF);
+            return settle('failed');
+          }
           if (timeout !== undefined) timer = setTimeout(() => stop('timed-out'), timeout * 1000);
           child.send({ kind: 'run', code, cell });
         };
@@ -136,13 +146,23 @@ export function startKernel(
         if (ready) begin();
       }),
     interrupt: () => {
-      if (receive) relieve ??= press();
+      if (!receive) return;
+      if (ready) relieve ??= press();
+      else isCalledOff = true;
     },
     close: () => {
       child.kill('SIGKILL');
     },
   };
 }
+
+/** The error of a cell that is interrupted before the process is there to run it. */
+const CALLED_OFF: CellMessage = {
+  kind: 'error',
+  ename: 'Interrupted',
+  evalue: 'The cell was interrupted.',
+  traceback: ['The cell was interrupted.'],
+};
 
 function timeoutError(timeout: Seconds): CellMessage {
   const evalue = `The cell took longer than ${timeout} s and was stopped.`;

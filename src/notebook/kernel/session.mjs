@@ -9,6 +9,8 @@ import { describeFailure } from './failure.mjs';
 import { prelude } from './prelude.mjs';
 
 const require = createRequire(import.meta.url);
+/** What the compiler says of a name that it does not know. */
+const UNKNOWN = 'any';
 /** Under this name the library finds what the running cell offers: an AbortSignal, and a way to clear its output. */
 const CELL = Symbol.for('barwise.cell');
 
@@ -78,7 +80,8 @@ export async function createSession(base, send) {
     },
     inspect(code, position) {
       const found = executor.inspect(code, position);
-      return found ? { text: documentation(found) } : null;
+      const text = found ? documentation(found) : UNKNOWN;
+      return text === UNKNOWN ? null : { text };
     },
     isComplete(code) {
       const { completed, indent } = isCompleteCode(code);
