@@ -3,6 +3,8 @@ export { printCards, type CardOptions, type PrintResult } from './card.js';
 export { printLesson, PICTURE_FORMATS, type LessonOptions, type PictureFormat } from './lesson.js';
 export { printWorksheets, type WorksheetOptions } from './worksheet.js';
 export { LEVELS, type Level } from './worksheet/questions.js';
+export { printTransitions, type TransitionOptions } from './transition.js';
+export type { Transition } from './transition/rows.js';
 export { INDEX_ORDERS, type IndexOrder } from './card/crate-index.js';
 export type { PrintWarning } from './card/warnings.js';
 export {

@@ -9,6 +9,7 @@ import type { LessonArguments } from './commands/lesson.js';
 import type { WorksheetArguments } from './commands/worksheet.js';
 import type { DoctorArguments } from './commands/doctor.js';
 import type { MatchArguments } from './commands/match.js';
+import type { OrderArguments } from './commands/order.js';
 import type { CountArguments, DrillArguments, RehearseArguments } from './commands/practice.js';
 import type { KernelArguments } from './commands/kernel.js';
 import type { NotebookArguments } from './commands/notebook.js';
@@ -169,6 +170,7 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
   )
     .description("say where to start B on A's count, so that phrases line up and the big moments meet")
     .option('--plans <n>', 'how many plans', '5')
+    .option('-o, --out <sheet.pdf>', 'the best plan as a transition sheet')
     .option('--language <tag>', 'en or de', 'en')
     .option('--json', 'everything as data')
     .addHelpText(
@@ -238,6 +240,30 @@ export function createProgram(io: Io, done: (code: ExitCode) => void): Command {
       done(await practiceDrillCommand(name, files, options, io));
     });
   practice.commands.forEach((command) => configure(command, io));
+
+  matching(analysing(program.command('order').argument('<path...>', 'folders of audio files, or files')))
+    .description('put a crate in a running order: small steps of tempo and key, good plans, your wishes')
+    .option('--start <track>', 'this one first: a title or a part of a file name')
+    .option('--end <track>', 'this one last')
+    .option(
+      '--before <this < that>',
+      'one before another, like "slack water < night bus"; can be repeated',
+      collect,
+      [],
+    )
+    .option('--max-step <bpm>', 'at most so many BPM from one to the next')
+    .option('--shape <shape>', 'how loudness and density go: rise, fall, arc or valley')
+    .option('-o, --out <sheets.pdf>', 'a transition sheet for every step')
+    .option('--language <tag>', 'en or de', 'en')
+    .option('--json', 'everything as data')
+    .addHelpText(
+      'before',
+      'Example:\n  barwise order music/ --start opener --shape arc --max-step 4 --out sheets.pdf\n',
+    )
+    .action(async (paths: string[], options: OrderArguments) => {
+      const { orderCommand } = await import('./commands/order.js');
+      done(await orderCommand(paths, options, io));
+    });
 
   program
     .command('correct')

@@ -2,3 +2,12 @@ export { matchTracks, type MatchOptions } from './match.js';
 export { FADER_RANGE, matchTempos, semitonesOf, TEMPO_CHANGES, type TempoChange, type TempoMatch } from './tempo.js';
 export { circlePlace, keyFit, meetKeys, type KeyMeeting, type NamedKey } from './keys.js';
 export type { AlignedStretch, MatchPlan, OneOf, Place, PlanAction, PlanStep, TrackMatch } from './places.js';
+export {
+  EXACT_UP_TO,
+  orderTracks,
+  type OrderedStep,
+  type OrderedTrack,
+  type OrderOptions,
+  type RunningOrder,
+} from './order/order.js';
+export { SHAPES, type OrderWishes, type ShapeName } from './order/wishes.js';

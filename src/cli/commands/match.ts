@@ -1,3 +1,4 @@
+import { printTransitions } from '../../../reports/index.js';
 import {
   matchTracks,
   TEMPO_CHANGES,
@@ -17,7 +18,8 @@ import {
 } from '../../wording/index.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
-import { hasStyle, printable, type Io } from '../io.js';
+import { hasStyle, printable, say, type Io } from '../io.js';
+import { checkOutputFile, PDF_KIND } from '../output-file.js';
 import { wrapped, wrappedTable } from '../paragraphs.js';
 import { analyseTwo, calledSo, numberOption, wordOption } from '../two-tracks.js';
 
@@ -30,6 +32,7 @@ export type MatchArguments = AnalysisArguments & {
   readonly longest?: string;
   readonly notBefore?: string;
   readonly plans?: string;
+  readonly out?: string;
 };
 
 const USUAL_WIDTH = 80;
@@ -39,10 +42,16 @@ const WIDEST = 100;
 export async function matchCommand(a: string, b: string, given: MatchArguments, io: Io): Promise<ExitCode> {
   const language = wordOption(given.language ?? 'en', '--language', Object.keys(LANGUAGES) as Language[]);
   const options = matchOptions(given);
+  if (given.out !== undefined) await checkOutputFile(given.out, PDF_KIND);
   const tracks = await analyseTwo([a, b], given, io);
   const match = matchTracks(...tracks, options);
   if (given.json) io.stdout.write(`${JSON.stringify(asData(tracks, match, language))}\n`);
   else io.stdout.write(matchText(tracks, match, language, io));
+  const [plan] = match.plans;
+  if (given.out !== undefined && plan !== undefined) {
+    await printTransitions([{ a: tracks[0], b: tracks[1], match, plan }], given.out, { language, signal: io.signal });
+    say(io, given.out);
+  }
   return EXIT.done;
 }
 

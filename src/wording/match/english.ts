@@ -23,7 +23,9 @@ const RELATION: Readonly<Record<Exclude<KeyRelation, 'other'>, string>> = {
 
 function keySentence(r: Extract<MatchRemark, { kind: 'key' }>): string {
   const what =
-    r.relation === 'other' ? `the keys lie ${r.fifths} steps apart on the circle of fifths` : RELATION[r.relation];
+    r.relation === 'other'
+      ? `the keys lie ${r.fifths} ${r.fifths === 1 ? 'step' : 'steps'} apart on the circle of fifths`
+      : RELATION[r.relation];
   const off = Math.abs(r.cents) < 8 ? '' : `, ${Math.abs(Math.round(r.cents))} cents out of tune`;
   return `With key lock ${r.locked ? 'on' : 'off'} ${what}${off}.`;
 }

@@ -24,7 +24,7 @@ const RELATION: Readonly<Record<Exclude<KeyRelation, 'other'>, string>> = {
 function keySentence(r: Extract<MatchRemark, { kind: 'key' }>): string {
   const what =
     r.relation === 'other'
-      ? `liegen die Tonarten ${r.fifths} Schritte auf dem Quintenzirkel auseinander`
+      ? `liegen die Tonarten ${r.fifths} ${r.fifths === 1 ? 'Schritt' : 'Schritte'} auf dem Quintenzirkel auseinander`
       : RELATION[r.relation];
   const off = Math.abs(r.cents) < 8 ? '' : `, um ${Math.abs(Math.round(r.cents))} Cent verstimmt`;
   return `${r.locked ? 'Mit' : 'Ohne'} Tonhöhensperre ${what}${off}.`;
