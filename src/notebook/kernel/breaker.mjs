@@ -3,10 +3,19 @@
 // keeps every name the cells before it made. When the pipe ends the parent is gone, and so is this process.
 import { Session } from 'node:inspector';
 import { Socket } from 'node:net';
+import { workerData } from 'node:worker_threads';
+import { PHASE } from './phase.mjs';
 
 const session = new Session();
 session.connectToMainThread();
-const pipe = new Socket({ fd: Number(process.argv[2]), readable: true, writable: false });
+const pipe = new Socket({ fd: workerData.pipe, readable: true, writable: false });
 const end = () => process.kill(process.pid, 'SIGKILL');
-pipe.on('data', () => session.post('Runtime.terminateExecution', () => undefined));
+pipe.on('data', breakOff);
 pipe.on('end', end).on('error', end);
+
+/** Only what a cell does after its first await is broken off: before, a signal does it, and the compiler must not be hurt. */
+function breakOff() {
+  const now = Atomics.load(workerData.phase, 0);
+  if (now === PHASE.waiting) session.post('Runtime.terminateExecution', () => undefined);
+  else if (now !== PHASE.idle) setTimeout(breakOff, 50);
+}

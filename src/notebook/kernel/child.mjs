@@ -13,14 +13,15 @@ const send = (message) => process.connected && process.send(message);
 process.on('uncaughtException', reportStray);
 process.on('unhandledRejection', reportStray);
 process.on('disconnect', () => process.kill(process.pid, 'SIGKILL'));
-const breaker = new Worker(new URL('breaker.mjs', import.meta.url), { argv: [BREAK_PIPE], stdout: false });
+const phase = new Int32Array(new SharedArrayBuffer(4));
+const breaker = new Worker(new URL('breaker.mjs', import.meta.url), { workerData: { pipe: BREAK_PIPE, phase } });
 breaker.on('error', () => undefined);
 breaker.unref();
 
 let session;
 // Whoever interrupts before there is anything to interrupt must not end the process.
 process.on('SIGINT', () => session?.interrupt());
-session = await createSession(base, send);
+session = await createSession(base, send, (now) => Atomics.store(phase, 0, now));
 process.on('message', (message) => void handle(message));
 send({ kind: 'ready' });
 

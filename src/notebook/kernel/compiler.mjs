@@ -2,6 +2,7 @@
 // that ran can be told as a line of the cell that was written.
 import { createRequire, SourceMap } from 'node:module';
 import vm from 'node:vm';
+import { PHASE } from './phase.mjs';
 
 /** tslab puts one line in front of every cell. */
 const LINES_BEFORE = 1;
@@ -9,8 +10,11 @@ const MAP_COMMENT = /\n\/\/# sourceMappingURL=(\S+)\s*$/;
 const INLINE = 'data:application/json;base64,';
 const PLACE = /cell-(\d+)\.ts:(\d+):(\d+)/;
 
-/** @param require of this package; to be called before anything else of tslab is loaded */
-export function useOurCompiler(require) {
+/**
+ * @param require of this package; to be called before anything else of tslab is loaded
+ * @param setPhase is told when the code of a cell begins to run, and when it has run to its first await
+ */
+export function useOurCompiler(require, setPhase) {
   const nested = createRequire(require.resolve('tslab'));
   const typescript = nested('@tslab/typescript-for-tslab');
   const sources = new Map();
@@ -43,8 +47,15 @@ export function useOurCompiler(require) {
     },
   };
   const { runInThisContext } = vm;
-  vm.runInThisContext = (code, options) =>
-    runInThisContext(code, options?.breakOnSigint ? { ...options, filename: `cell-${current}.ts` } : options);
+  vm.runInThisContext = (code, options) => {
+    if (!options?.breakOnSigint) return runInThisContext(code, options);
+    setPhase(PHASE.running);
+    try {
+      return runInThisContext(code, { ...options, filename: `cell-${current}.ts` });
+    } finally {
+      setPhase(PHASE.waiting);
+    }
+  };
 
   return {
     /** Says which cell is compiled and run from here on, and gives the code to compile for it. */

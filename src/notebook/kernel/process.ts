@@ -27,7 +27,7 @@ export interface Kernel extends Answers {
 
 /** How long an interrupted cell may take to stop by itself, and then after it has been broken off. */
 const PATIENCE: Seconds = 0.5;
-const GRACE: Seconds = 4;
+const GRACE: Seconds = 8;
 
 /** How much of what a dying process printed is kept for the error. */
 const LAST_WORDS = 2000;
@@ -87,13 +87,15 @@ export function startKernel(
   /** Asks the cell to stop, then breaks it off, then ends its process. Gives what takes all that back. */
   const press = (): (() => void) => {
     child.kill('SIGINT');
-    // The second signal is for a cell that had not begun when the first one came.
-    const breaking = setTimeout(() => {
-      breakPipe.write('!');
-      child.kill('SIGINT');
-    }, PATIENCE * 1000);
+    const breaking = setTimeout(() => breakPipe.write('!'), PATIENCE * 1000);
+    // The signal may come while the cell is still being compiled: then the next one stops it.
+    const again = setInterval(() => child.kill('SIGINT'), PATIENCE * 1000);
     const killing = setTimeout(() => child.kill('SIGKILL'), (PATIENCE + GRACE) * 1000);
-    return () => [breaking, killing].forEach(clearTimeout);
+    return () => {
+      clearTimeout(breaking);
+      clearInterval(again);
+      clearTimeout(killing);
+    };
   };
   let relieve: (() => void) | undefined;
   let isCalledOff = false;

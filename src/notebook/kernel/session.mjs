@@ -6,6 +6,7 @@ import { inspect } from 'node:util';
 import { useOurCompiler } from './compiler.mjs';
 import { documentation } from './documentation.mjs';
 import { describeFailure } from './failure.mjs';
+import { PHASE } from './phase.mjs';
 import { prelude } from './prelude.mjs';
 
 const require = createRequire(import.meta.url);
@@ -17,9 +18,10 @@ const CELL = Symbol.for('barwise.cell');
 /**
  * @param base folder from which cells import packages
  * @param send takes what a cell says
+ * @param setPhase is told what the process does, see PHASE
  */
-export async function createSession(base, send) {
-  const compiler = useOurCompiler(require);
+export async function createSession(base, send, setPhase) {
+  const compiler = useOurCompiler(require, setPhase);
   const { createConverter, isCompleteCode } = require('tslab/dist/converter.js');
   const { createExecutor } = require('tslab/dist/executor.js');
   const { JupyterHandlerImpl } = require('tslab/dist/jupyter.js');
@@ -52,6 +54,7 @@ export async function createSession(base, send) {
     last = undefined;
     failures = [];
     cancel = new AbortController();
+    setPhase(PHASE.compiling);
     const compiled = compiler.start(cell, code);
     const writeStream = (name, text) => tell({ kind: 'stream', name, text });
     const writeDisplay = ({ data, metadata, transient }, update) =>
@@ -65,6 +68,8 @@ export async function createSession(base, send) {
       if (failures.length === 0) failures.push([error instanceof Error ? error : new Error('The cell failed.')]);
       tell({ kind: 'error', ...describeFailure(failures, compiler, cell) });
       return false;
+    } finally {
+      setPhase(PHASE.idle);
     }
   }
 
