@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoCrate, renderArrangement, type ArrangementTruth } from '../../src/arranger/index.js';
 import { writeWav } from '../../src/audio/index.js';
 import { analyseTrack, trackAnalysisSchema, type TrackAnalysis } from '../../src/track/index.js';
+import { wordsOf } from '../../src/wording/index.js';
 import { fMeasure } from '../rhythm/drums.js';
 import { expectConsistent } from './consistent.js';
 import { notInCountTable, sentencesOf } from './looked-up.js';
@@ -74,6 +75,11 @@ describe.each(demoCrate().map((track, i) => ({ number: i + 1, title: track.title
       expectConsistent(found);
       for (const language of ['en', 'de'] as const)
         expect(notInCountTable(sentencesOf(found, language), found, language)).toEqual([]);
+      // Every number of the evidence has words of its own, not just its name.
+      const told = found.irregularities.flatMap(({ evidence }) =>
+        Object.entries(evidence).map(([name, value]) => wordsOf('en').story.number(name, value)),
+      );
+      expect(told.filter((text) => text === null || /^[a-z ]+: /.test(text))).toEqual([]);
     });
 
     it('names every planted irregularity at its bar, and no other', () => {

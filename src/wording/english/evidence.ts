@@ -13,9 +13,12 @@ const KNOWN: Readonly<Record<string, (value: string) => string>> = {
   barBeats: (v) => `${v} in it`,
   beatsBefore: (v) => `${v} at the tempo before`,
   beatsAfter: (v) => `${v} at the new one`,
-  spreadMilliseconds: (v) => `single beats lie ${v} off a smooth course`,
+  spreadMilliseconds: (v) => `single beats scatter by ${v}`,
   windowBeats: (v) => `tempo taken over ${v}`,
   thirdBeatOverSecondAndFourth: (v) => `beat 3 is struck ${v} as hard as beats 2 and 4`,
+  strokeShare: (v) => `drums strike there with ${v} of their usual strength`,
+  offMilliseconds: (v) => `without the change the beats would come to lie ${v} off`,
+  wanderMilliseconds: (v) => `the beats wander by ${v} within that`,
   drumShare: (v) => `drums make up ${v} of what is heard there`,
   bars: (v) => `it lasts ${v}`,
 };

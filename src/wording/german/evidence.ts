@@ -12,9 +12,12 @@ const KNOWN: Readonly<Record<string, (value: string) => string>> = {
   barBeats: (v) => `${v} darin`,
   beatsBefore: (v) => `${v} im Tempo davor`,
   beatsAfter: (v) => `${v} im neuen`,
-  spreadMilliseconds: (v) => `einzelne Schläge liegen ${v} neben einem glatten Verlauf`,
+  spreadMilliseconds: (v) => `einzelne Schläge streuen um ${v}`,
   windowBeats: (v) => `Tempo gemessen über ${v}`,
   thirdBeatOverSecondAndFourth: (v) => `Schlag 3 ist ${v} so kräftig wie Schlag 2 und 4`,
+  strokeShare: (v) => `Drums schlagen dort mit ${v} ihrer üblichen Kraft`,
+  offMilliseconds: (v) => `ohne den Wechsel lägen die Schläge am Ende ${v} daneben`,
+  wanderMilliseconds: (v) => `die Schläge wandern darin um ${v}`,
   drumShare: (v) => `Drums machen dort ${v} des Klangs aus`,
   bars: (v) => `Dauer: ${v}`,
 };
