@@ -96,6 +96,8 @@ describe('held-out figures', () => {
     expect(said(beats)).toBe('');
     expect(said(beats.filter((_, i) => i % 2 === 0))).toBe('tempo × 0.50');
     expect(said(beats.map((t) => t + 0.25))).toMatch(/beats off by -?0\.50/);
+    // just before and just after the middle between two beats
+    expect(said(beats.map((t, i) => t + (i % 2 === 0 ? 0.24 : 0.26)))).toMatch(/beats off by -?0\.48/);
     const ones = truth.downbeats.map((t) => t + 0.5);
     expect(whatIsWrong(truth, { ...estimateOfBeats(beats), downbeats: ones })).toBe('ones off by 1 beats');
     const short = beats.filter((_, i) => i % 2 === 0);

@@ -1,4 +1,4 @@
-import { median, nearestTime, type Estimate, type Truth } from '../../../src/evaluation/index.js';
+import { BEAT_WINDOW, median, nearestTime, type Estimate, type Truth } from '../../../src/evaluation/index.js';
 
 /** A tempo, phase or downbeat this near is right. */
 const NEAR_TEMPO = 0.04;
@@ -13,7 +13,7 @@ export function whatIsWrong(truth: Truth, estimate: Estimate): string {
   if (Math.abs(ratio - 1) > NEAR_TEMPO) return `tempo × ${ratio.toFixed(2)}`;
   const period = 60 / truth.bpm;
   const beat = shiftOf(truth.beats, estimate.beats, period);
-  if (Math.abs(beat) > NEAR_BEAT) return `beats off by ${beat.toFixed(2)}`;
+  if (Math.abs(beat) * period > BEAT_WINDOW) return `beats off by ${beat.toFixed(2)}`;
   if (!estimate.downbeats || truth.downbeats.length === 0) return edges(truth.beats, estimate.beats, period);
   const bars = Math.round(median(intervals(estimate.downbeats)) / period);
   const trueBars = Math.round(median(intervals(truth.downbeats)) / period);
@@ -40,8 +40,10 @@ function intervals(times: readonly number[]): number[] {
   return times.slice(1).map((t, i) => t - times[i]);
 }
 
-/** Median distance of estimated events from the nearest true one, in beats; positive when late. */
+/** Median distance of estimated events from the nearest true one, in beats; its sign, positive when late, is that of most. */
 function shiftOf(reference: readonly number[], estimate: readonly number[], period: number): number {
   if (estimate.length === 0) return 0;
-  return median(estimate.map((t) => (t - nearestTime(reference, t)) / period));
+  const shifts = estimate.map((t) => (t - nearestTime(reference, t)) / period);
+  const size = median(shifts.map(Math.abs));
+  return median(shifts) < 0 ? -size : size;
 }
