@@ -9,11 +9,25 @@ import { GROUPS, type StepTable } from './steps.js';
 const LEAST_CONFIDENCE = 0.5;
 
 /** A phrase this many bars or fewer from a usual length is that length with bars added or dropped. */
-const NEAR_BARS = 3;
+const NEAR_BARS = 4;
 
-/** Whether a phrase's length fits the pattern: groups stay whole. The first and last phrase may be cut off. */
-export function isRegular(bars: number, edge: boolean): boolean {
-  return edge || bars % BARS_IN_GROUP === 0;
+/** A track counts in eights when at least this many phrases inside it do, and no more than one has half an eight over. */
+const LEAST_EIGHTS = 4;
+const EIGHT = 2 * BARS_IN_GROUP;
+
+/** Whether a track counts in eights throughout, so that four bars more or fewer leave its pattern. */
+export function countsInEights(lengths: readonly number[]): boolean {
+  const inner = lengths.slice(1, -1);
+  const eights = inner.filter((bars) => bars % EIGHT === 0).length;
+  return eights >= LEAST_EIGHTS && inner.filter((bars) => bars % EIGHT === BARS_IN_GROUP).length <= 1;
+}
+
+/**
+ * Whether a phrase's length fits the pattern: groups stay whole, and eights where the track counts in eights. The first
+ * and last phrase may be cut off.
+ */
+export function isRegular(bars: number, edge: boolean, inEights = false): boolean {
+  return edge || bars % (inEights ? EIGHT : BARS_IN_GROUP) === 0;
 }
 
 /** The kind of an irregular length and the length it departs from. */
@@ -38,35 +52,46 @@ export function lengthIrregularities(
 ): FormIrregularity[] {
   const out: FormIrregularity[] = [];
   const starts = reading.phraseStarts;
+  const inEights = countsInEights(phraseLengths(reading, grid.bars.length));
   starts.forEach((start, i) => {
     const end = starts[i + 1];
-    if (i === 0 || end === undefined || isRegular(end - start, false)) return;
-    const bars = end - start;
-    const confidence = irregularWeight(reading, start, bars);
+    if (i === 0 || end === undefined || isRegular(end - start, false, inEights)) return;
+    const confidence = irregularWeight(reading, start, end - start);
     if (confidence < LEAST_CONFIDENCE) return;
-    const { kind, usual } = departure(bars, reading.usual);
-    const at = kind === 'added-bars' ? start + usual : kind === 'dropped-bars' ? end : start;
-    const section = sections.findLast((s) => s.startBar <= grid.bars[start].number)!;
+    // Half an eight inside a section goes on with the phrase before it.
+    const prolongs = inEights && end - start === BARS_IN_GROUP && i > 1 && !reading.sectionStarts.includes(start);
+    const from = prolongs ? starts[i - 1] : start;
+    const bars = end - from;
+    const { kind, usual } = prolongs
+      ? { kind: 'added-bars' as const, usual: start - from }
+      : departure(bars, reading.usual);
+    const at = kind === 'added-bars' ? from + usual : kind === 'dropped-bars' ? end : start;
+    const section = sections.findLast((s) => s.startBar <= grid.bars[from].number)!;
     out.push({
       kind,
       bar: grid.bars[at].number,
       time: grid.bars[at].start,
-      startBar: grid.bars[start].number,
+      startBar: grid.bars[from].number,
       endBar: grid.bars[end - 1].number,
       bars,
       usualBars: usual,
       function: section.function,
       nextStart: grid.bars[end].start,
-      ...alternativeTo(grid, reading, start + usual, end),
+      ...(prolongs ? {} : alternativeTo(grid, reading, from + usual, end)),
       confidence,
       evidence: {
-        startShare: round(reading.phrasePosterior[start]),
+        startShare: round(reading.phrasePosterior[from]),
         endShare: round(reading.phrasePosterior[end]),
-        ...(kind === 'added-bars' ? heardIn(steps, start, at, end) : {}),
+        ...(kind === 'added-bars' ? heardIn(steps, from, at, end) : {}),
       },
     });
   });
   return out;
+}
+
+/** Lengths of a reading's phrases; the last ends with the track. */
+export function phraseLengths({ phraseStarts }: Reading, bars: number): number[] {
+  return phraseStarts.map((start, i) => (phraseStarts[i + 1] ?? bars) - start);
 }
 
 /** A phrase of the usual length is told as another reading from this share of the evidence on. */

@@ -7,8 +7,8 @@ import { logOdds, sigmoid, type Logistic } from './logistic.js';
 import { pickUpCues } from './pick-up-cues.js';
 import type { StepTable } from './steps.js';
 
-/** A pick-up is told from this probability on; below it, false alarms outnumber what is found. */
-const LEAST_SHARE: Fraction = 0.55;
+/** A pick-up is told from this probability on: a false alarm costs more than a pick-up missed. */
+const LEAST_SHARE: Fraction = 0.6;
 
 /** A drum fill before the one is no entry of the percussion. */
 const PICKING_UP: readonly Layer[] = ['kick', 'bass', 'harmony', 'voice'];

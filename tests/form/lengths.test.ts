@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { longestPhrase, phraseCost, sectionCost } from '../../src/form/lengths.js';
-import { departure } from '../../src/form/irregularities.js';
+import { countsInEights, departure, isRegular } from '../../src/form/irregularities.js';
 import { LENGTH_COSTS } from '../../src/form/weights/index.js';
 
 describe('costs of lengths', () => {
@@ -47,7 +47,24 @@ describe('what an irregular length departs from', () => {
     [7, 16, 'dropped-bars', 8],
     [3, 16, 'odd-phrase', 16],
     [2, 8, 'odd-phrase', 8],
+    [12, 8, 'added-bars', 8],
+    [12, 16, 'dropped-bars', 16],
+    [20, 16, 'added-bars', 16],
   ] as const)('%i bars where %i are usual: %s, against %i', (bars, usual, kind, against) => {
     expect(departure(bars, usual)).toEqual({ kind, usual: against });
+  });
+});
+
+describe('counting in eights', () => {
+  it('holds with one phrase of twelve inside, not with two, and not on the word of three phrases', () => {
+    expect(countsInEights([8, 8, 16, 12, 8, 8, 8])).toBe(true);
+    expect(countsInEights([8, 8, 12, 8, 8, 12, 8, 8])).toBe(false);
+    expect(countsInEights([3, 8, 8, 12, 8, 4])).toBe(false);
+  });
+
+  it('makes four bars more irregular, but not at the ends, and not where the track counts in fours', () => {
+    expect(isRegular(12, false, true)).toBe(false);
+    expect(isRegular(12, true, true)).toBe(true);
+    expect(isRegular(12, false, false)).toBe(true);
   });
 });
