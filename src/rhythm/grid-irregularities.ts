@@ -1,18 +1,19 @@
 import type { Bpm, Seconds } from '../units/index.js';
 import type { BarJump } from './bar-path.js';
 import type { BeatFeatures } from './beat-features.js';
+import { beatlessRuns } from './beatless.js';
 import type { GridBar, GridIrregularity } from './grid.js';
+import { halfTimeRuns } from './half-time.js';
 import type { LaidBeats } from './lay-beats.js';
-import { beatlessRuns, halfTimeRuns } from './strokes.js';
 
 /** A beatless opening is told from this many bars on; a beatless middle only when longer than any usual breakdown. */
 const OPENING_BARS = 8;
 const MIDDLE_BARS = 32;
-/** A half-time feel is told from this many bars on, at tempos that can be felt at half. */
-const HALF_TIME_BARS = 16;
-const HALF_TIME_FROM: Bpm = 130;
 /** Tempo must change by this share to be told. */
 const TEMPO_CHANGE = 0.003;
+/** Scatters of the heard beats at which a change of tempo or a drift is half sure, and the least scatter taken for one. */
+const SURE = 3;
+const LEAST_SPREAD: Seconds = 0.002;
 
 /** What the irregularities are read from. */
 export interface GridState {
@@ -65,11 +66,29 @@ function tempoChanges({ laid, bars, shift }: GridState): GridIrregularity[] {
         time: bar.start,
         fromBpm: before.bpm,
         toBpm: piece.bpm,
-        confidence: 0.9,
-        evidence: { beatsBefore: before.to - before.from, beatsAfter: piece.to - piece.from },
+        ...stepEvidence(laid, before, piece),
       },
     ];
   });
+}
+
+/**
+ * A change of tempo is as sure as the beats of the shorter side would lie off, had it not been, in scatters of the
+ * heard beats: half sure at SURE of them.
+ */
+function stepEvidence(laid: LaidBeats, before: LaidBeats['pieces'][number], after: LaidBeats['pieces'][number]) {
+  const beats = Math.min(before.to - before.from, after.to - after.from);
+  const off = Math.abs(60 / after.bpm - 60 / before.bpm) * beats;
+  const scatters = off / Math.max(laid.spread, LEAST_SPREAD);
+  return {
+    confidence: scatters / (scatters + SURE),
+    evidence: {
+      beatsBefore: before.to - before.from,
+      beatsAfter: after.to - after.from,
+      offMilliseconds: 1000 * off,
+      spreadMilliseconds: 1000 * laid.spread,
+    },
+  };
 }
 
 function drift({ laid, beats, bars }: GridState): GridIrregularity[] {
@@ -79,22 +98,26 @@ function drift({ laid, beats, bars }: GridState): GridIrregularity[] {
   for (let b = 0; b + span < beats.length; b += 4) tempos.push((60 * span) / (beats[b + span] - beats[b]));
   if (tempos.length === 0) return [];
   const first = bars.find((b) => b.number === 1) ?? bars[0];
+  const [lowest, highest] = [Math.min(...tempos), Math.max(...tempos)];
+  // How far the beats wander within a window, in scatters of the heard ones.
+  const wander = ((highest - lowest) / (highest + lowest)) * ((60 * span) / laid.pieces[0].bpm);
+  const scatters = wander / Math.max(laid.spread, LEAST_SPREAD);
   return [
     {
       kind: 'drift',
       bar: first.number,
       time: first.start,
-      lowestBpm: Math.min(...tempos),
-      highestBpm: Math.max(...tempos),
-      confidence: 0.9,
-      evidence: { spreadMilliseconds: laid.spread * 1000, windowBeats: span },
+      lowestBpm: lowest,
+      highestBpm: highest,
+      confidence: scatters / (scatters + SURE),
+      evidence: { spreadMilliseconds: laid.spread * 1000, wanderMilliseconds: 1000 * wander, windowBeats: span },
     },
   ];
 }
 
 function feel({ features, bars, beatsPerBar, bpm }: GridState): GridIrregularity[] {
-  if (beatsPerBar !== 4 || bpm < HALF_TIME_FROM) return [];
-  return halfTimeRuns(features, bars, HALF_TIME_BARS).map((run) => ({
+  if (beatsPerBar !== 4) return [];
+  return halfTimeRuns(features, bars, bpm).map((run) => ({
     kind: 'half-time' as const,
     bar: Math.max(run.from, 1),
     time: bars.find((b) => b.number === Math.max(run.from, 1))!.start,

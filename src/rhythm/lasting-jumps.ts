@@ -1,5 +1,10 @@
 import type { Fraction } from '../units/index.js';
-import type { PhaseSegment } from './phase-jumps.js';
+
+/** From `beat` (index into the steady grid) on, the music lies `shift` of a beat later than the grid. */
+export interface PhaseSegment {
+  readonly beat: number;
+  readonly shift: Fraction;
+}
 
 /** Phases closer than this are one (share of a beat). */
 const SAME: Fraction = 0.06;

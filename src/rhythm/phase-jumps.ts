@@ -1,6 +1,6 @@
 import type { Fraction, Seconds } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
-import { lastingJumps } from './lasting-jumps.js';
+import { lastingJumps, type PhaseSegment } from './lasting-jumps.js';
 import { sampleAt } from './onsets.js';
 
 /** Places in the beat that the phase can take. */
@@ -11,12 +11,6 @@ const STEPS = 24;
 const EVIDENCE = 0.06;
 /** Nats for a jump of the phase: one in a few thousand beats. */
 const JUMP = 14;
-
-/** From `beat` (index into the steady grid) on, the music lies `shift` of a beat later than the grid. */
-export interface PhaseSegment {
-  readonly beat: number;
-  readonly shift: Fraction;
-}
 
 /**
  * Finds where the music leaves a steady grid for another phase of the same tempo, as after a half-beat edit: Viterbi over
