@@ -5,7 +5,8 @@ import type { PieceDocument } from '../layout/document.js';
 import { imposeCards, planSheet, type SheetOrder } from '../layout/sheet.js';
 import type { Paper } from '../layout/paper.js';
 import { drawSheetMarks } from './marks.js';
-import { planCard, type CardPlan, type CardSetting } from './plan.js';
+import { planCard, type CardPlan } from './plan.js';
+import type { CardSetting } from './setting.js';
 import type { PrintWarning } from './warnings.js';
 
 /** Cards to be drawn into a document. */

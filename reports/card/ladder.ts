@@ -1,5 +1,6 @@
 import {
   describeLadder,
+  LANES,
   layoutLadder,
   layoutLegend,
   paintLadder,
@@ -8,12 +9,14 @@ import {
   scaleMetrics,
   type LadderGeometry,
   type LadderWords,
+  type LegendSource,
+  unjudgedLayers,
 } from '../../src/ladder/index.js';
 import type { TrackAnalysis } from '../../src/index.js';
 import { ladderPen, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { joinPieces } from '../layout/join.js';
 import { LEADING, TYPE } from '../layout/type.js';
-import type { CardSetting } from './plan.js';
+import type { CardSetting } from './setting.js';
 
 /** Height of a lane and gap between rungs in points on the smallest card, from roomy to dense. The type keeps its size. */
 const DENSITIES = [
@@ -26,6 +29,11 @@ const DENSITIES = [
   { lane: 2.9, gap: 2 },
   { lane: 2.7, gap: 2 },
 ] as const;
+
+interface Tried {
+  readonly density: (typeof DENSITIES)[number];
+  readonly geometry: LadderGeometry;
+}
 
 export interface LadderRoom {
   readonly first: number;
@@ -54,11 +62,17 @@ export function fitLadder(
       measure: type.measure,
       words: style.ladder,
     });
-  const tried = DENSITIES.map((density) => ({ density, geometry: lay(density) }));
-  const fewer = (a: LadderGeometry, b: LadderGeometry) =>
-    cardPages(a) - cardPages(b) || a.pages.length - b.pages.length;
-  // The sort is stable: among equals the roomiest stays first.
-  const [{ density, geometry }] = tried.sort((a, b) => fewer(a.geometry, b.geometry));
+  let chosen: Tried = { density: DENSITIES[0], geometry: lay(DENSITIES[0]) };
+  // On one page the card can have no fewer; else the densest shows how few there can be, and the roomiest of these is it.
+  if (chosen.geometry.pages.length > 1) {
+    const rank = (g: LadderGeometry) => [cardPages(g), g.pages.length].join();
+    const least = rank(lay(DENSITIES[DENSITIES.length - 1]));
+    for (const density of DENSITIES) {
+      chosen = { density, geometry: lay(density) };
+      if (rank(chosen.geometry) === least) break;
+    }
+  }
+  const { density, geometry } = chosen;
   if (geometry.pages.length !== 1) return geometry;
   const left = (room.first - geometry.pages[0].height) / geometry.pages[0].rungs.length / paper.scale;
   const spread = lay({ lane: density.lane, gap: Math.min(WIDEST_GAP, density.gap + left * SPREAD) });
@@ -84,20 +98,25 @@ export function drawLadder(
   tagged(canvas, 'Figure', { alt, box }, () => paintLadder(geometry, part, ladderPen(canvas, x, y), style.hatches));
 }
 
+/** Presences that a ladder draws as faint: see `LadderOptions.presenceFrom`. */
+const FAINT = [0.25, 0.5] as const;
+
 /** What the rows, cells and hatches mean. */
 export function legendOf(analysis: TrackAnalysis, { paper, type, style }: CardSetting) {
   const { scale } = paper;
-  const geometry = layoutLadder(analysis, {
+  const geometry: LegendSource = {
     width: paper.width - 2 * paper.margin,
     metrics: scaleMetrics(PAPER_METRICS, scale),
-    measure: type.measure,
-    words: style.ladder,
-  });
+    lanes: LANES,
+    unjudged: unjudgedLayers(analysis),
+  };
   const legend = layoutLegend(geometry, type.measure, style.ladder);
   const size = TYPE.small * scale;
   const { legend: said } = style.print;
-  const pieces = said.rows(geometry.phraseBars, geometry.beatsPerBar).split(' · ');
-  const seesFaint = geometry.pages.some((p) => p.rungs.some((r) => r.strips.some((s) => s.presence === 'partly')));
+  const pieces = said.rows(analysis.phraseBars, analysis.metre.beatsPerBar).split(' · ');
+  const seesFaint = LANES.some((layer) =>
+    analysis.layers[layer].some((p) => p !== null && p >= FAINT[0] && p < FAINT[1]),
+  );
   const lastRoom = geometry.width - type.measure('  00 / 00', size, false);
   const fits = (line: string) => type.measure(line, size, false) <= lastRoom;
   const tried = (

@@ -7,10 +7,10 @@ import { printable } from '../layout/fonts.js';
 import type { Paper } from '../layout/paper.js';
 import { TYPE } from '../layout/type.js';
 import type { Typesetter } from '../layout/typesetter.js';
-import type { Style } from '../theme/index.js';
 import { layoutHead } from './head.js';
 import { drawLadder, fitLadder, legendOf } from './ladder.js';
 import { titleOf, trackName } from './name.js';
+import type { CardSetting } from './setting.js';
 import { cardWarnings, type PrintWarning } from './warnings.js';
 import { cardBlocks } from './words.js';
 
@@ -19,15 +19,6 @@ export interface CardPlan {
   readonly name: string;
   readonly pages: readonly ((canvas: Canvas) => void)[];
   readonly warnings: readonly PrintWarning[];
-}
-
-/** What all cards of a job share. */
-export interface CardSetting {
-  readonly paper: Paper;
-  readonly type: Typesetter;
-  readonly style: Style;
-  /** Whether the words are printed that stand on the back; the ladder always is. */
-  readonly back: boolean;
 }
 
 /** Words start below the end of a ladder when at least this share of the page's height is left. */

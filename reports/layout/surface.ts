@@ -1,4 +1,5 @@
 import type { PathStyle, LadderTheme } from '../../src/ladder/index.js';
+import { paintOperators } from './operators.js';
 import type { Setting, Typesetter } from './typesetter.js';
 
 /** A place in the structure tree of a document; a picture has none and passes it on untouched. */
@@ -50,21 +51,7 @@ export function pdfSurface(doc: PDFKit.PDFDocument, type: Typesetter): Surface {
       draw();
       doc.endMarkedContent();
     },
-    path(d, style, colours, x, y) {
-      doc.save().translate(x, y);
-      doc.path(d);
-      if (style.stroke === undefined) {
-        doc.fill(colours[style.fill ?? 'ink']);
-      } else {
-        doc
-          .lineWidth(style.width ?? 1)
-          .lineCap(style.round === true ? 'round' : 'butt')
-          .lineJoin('miter');
-        if (style.dash !== undefined) doc.dash(style.dash[0], { space: style.dash[1] });
-        doc.stroke(colours[style.stroke]);
-      }
-      doc.restore();
-    },
+    path: (d, style, colours, x, y) => doc.addContent(paintOperators(d, style, colours, x, y)),
     text: (text, x, y, setting) => type.line(text, x, y, setting),
   };
 }

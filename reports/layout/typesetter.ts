@@ -1,5 +1,5 @@
 import type { Faces } from './fonts.js';
-import { splitRuns } from './fonts.js';
+import { splitRuns, type Run } from './fonts.js';
 
 type Pdf = PDFKit.PDFDocument;
 
@@ -23,9 +23,19 @@ export interface Typesetter {
 /** Width of the box that stands for a character without a glyph, and its height, as shares of the size. */
 const BOX = { width: 0.6, height: 0.668, inset: 0.06 } as const;
 
+/** Most entries of a cache. */
+const CACHED = 4000;
+
+function remember<T>(cache: Map<string, T>, key: string, value: T): void {
+  if (cache.size >= CACHED) cache.clear();
+  cache.set(key, value);
+}
+
 export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
   for (const part of [...faces.regular, ...faces.bold].flat()) doc.registerFont(part.name, part.data);
+  // Caches of what the same words need again and again; they are emptied before they grow large.
   const widths = new Map<string, number>();
+  const lines = new Map<string, readonly Run[]>();
 
   const runWidth = (font: string | null, text: string, size: number): number => {
     if (font === null) return BOX.width * size;
@@ -33,11 +43,18 @@ export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
     let em = widths.get(key);
     if (em === undefined) {
       em = doc.font(font).fontSize(1000).widthOfString(text) / 1000;
-      widths.set(key, em);
+      remember(widths, key, em);
     }
     return em * size;
   };
-  const runsOf = (text: string, bold: boolean) => splitRuns(text, bold ? faces.bold : faces.regular);
+  const runsOf = (text: string, bold: boolean): readonly Run[] => {
+    const key = `${bold ? 'b' : 'r'}${text}`;
+    const known = lines.get(key);
+    if (known !== undefined) return known;
+    const runs = splitRuns(text, bold ? faces.bold : faces.regular);
+    remember(lines, key, runs);
+    return runs;
+  };
   const measure = (text: string, size: number, bold: boolean): number =>
     runsOf(text, bold).reduce((sum, run) => sum + runWidth(run.font, run.text, size), 0);
 

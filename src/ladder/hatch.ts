@@ -29,6 +29,8 @@ export interface Figure {
   /** Stroke width; null fills the figure. */
   readonly stroke: number | null;
   readonly round: boolean;
+  /** Lengths of dash and gap of a broken line. */
+  readonly dash?: readonly [number, number];
 }
 
 /** Two decimals are a hundredth of a point or of a pixel. */
@@ -94,12 +96,16 @@ function ticks(box: Box, lane: number, origin: number): Figure {
   return { d, stroke: lane * 0.12, round: false };
 }
 
+/** Length of a dash that is to be a dot; there are pens that do not take 0. */
+const DOT = 0.01;
+
 function dots(box: Box, lane: number, origin: number): Figure {
   const pitch = lane * 0.7;
-  const y = short(box.y + box.height / 2);
-  let d = '';
-  for (const x of steps(box, pitch, origin + pitch / 2, lane * 0.25)) d += `M${short(x)} ${y}h0.01`;
-  return { d, stroke: lane * 0.42, round: true };
+  const at = steps(box, pitch, origin + pitch / 2, lane * 0.25);
+  if (at.length === 0) return { d: '', stroke: lane * 0.42, round: true };
+  // One broken line with round ends: a dash of no length is a dot.
+  const d = `M${short(at[0])} ${short(box.y + box.height / 2)}H${short(at.at(-1)! + DOT)}`;
+  return { d, stroke: lane * 0.42, round: true, dash: [DOT, pitch - DOT] };
 }
 
 function slants(box: Box, lane: number, origin: number): Figure {

@@ -6,7 +6,8 @@ export { breakAtSpaces } from './flow.js';
 export { isDoubtful, DOUBT_BELOW } from './captions.js';
 export { ladderToSvg, escapeXml, type LadderSvgOptions } from './svg.js';
 export { paintLadder, type LadderPen, type PathStyle } from './paint.js';
-export { layoutLegend, paintLegend, type LegendEntry } from './legend.js';
+export { layoutLegend, paintLegend, type LegendEntry, type LegendSource } from './legend.js';
+export { LANES, unjudgedLayers } from './lanes.js';
 export { describeLadder } from './describe.js';
 export {
   hatch,

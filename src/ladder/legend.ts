@@ -1,7 +1,7 @@
 import type { Layer } from '../units/index.js';
 import type { Box, LadderGeometry, MeasureText } from './geometry.js';
 import { HATCHES, hatch, rectangle, type LayerHatches } from './hatch.js';
-import type { LadderPen } from './paint.js';
+import { strokeOf, type LadderPen } from './paint.js';
 import { ENGLISH, type LadderWords } from './words.js';
 
 export interface LegendEntry {
@@ -13,9 +13,12 @@ export interface LegendEntry {
   readonly baseline: number;
 }
 
+/** As much of a ladder as its legend needs. */
+export type LegendSource = Pick<LadderGeometry, 'width' | 'metrics' | 'lanes' | 'unjudged'>;
+
 /** Places the legend of the layers, kick first, in as many lines as the width asks for. */
 export function layoutLegend(
-  geometry: LadderGeometry,
+  geometry: LegendSource,
   measure: MeasureText,
   words: LadderWords = ENGLISH,
 ): { readonly entries: readonly LegendEntry[]; readonly height: number } {
@@ -39,7 +42,7 @@ export function layoutLegend(
 
 /** Draws the legend at the pen's origin. */
 export function paintLegend(
-  geometry: LadderGeometry,
+  geometry: LegendSource,
   entries: readonly LegendEntry[],
   pen: LadderPen,
   hatches: LayerHatches = HATCHES,
@@ -48,7 +51,7 @@ export function paintLegend(
   for (const { layer, swatch, text, textX, baseline } of entries) {
     for (const figure of hatch(hatches[layer], swatch, lane, swatch.x)) {
       if (figure.stroke === null) pen.path(figure.d, { fill: 'ink' });
-      else pen.path(figure.d, { stroke: 'ink', width: figure.stroke, round: figure.round });
+      else pen.path(figure.d, strokeOf(figure, figure.stroke));
     }
     const { x, y, width, height } = swatch;
     pen.path(rectangle(x, y - lane * 0.11, width, height + lane * 0.22), { stroke: 'ink', width: hairline });

@@ -1,5 +1,5 @@
 import type { BarCell, LadderGeometry, LadderPage, Rung, TextLine } from './geometry.js';
-import { faintLine, HATCHES, hatch, rectangle, short, type LayerHatches } from './hatch.js';
+import { faintLine, HATCHES, hatch, rectangle, short, type Figure, type LayerHatches } from './hatch.js';
 import type { Ink } from './theme.js';
 
 export interface PathStyle {
@@ -39,6 +39,11 @@ export function paintLadder(
   pen.path(d, { stroke: 'ink', width: geometry.metrics.hairline * 2 });
 }
 
+/** How a stroked figure of a hatch is drawn. */
+export function strokeOf({ round, dash }: Figure, width: number): PathStyle {
+  return { stroke: 'ink', width, round, ...(dash && { dash }) };
+}
+
 function paintRung(geometry: LadderGeometry, rung: Rung, pen: LadderPen, hatches: LayerHatches): void {
   const { metrics, leftEdge } = geometry;
   for (const strip of rung.strips) {
@@ -49,7 +54,7 @@ function paintRung(geometry: LadderGeometry, rung: Rung, pen: LadderPen, hatches
     for (const figure of figures) {
       if (figure.d === '') continue;
       if (figure.stroke === null) pen.path(figure.d, { fill: 'ink' });
-      else pen.path(figure.d, { stroke: 'ink', width: figure.stroke, round: figure.round });
+      else pen.path(figure.d, strokeOf(figure, figure.stroke));
     }
   }
   paintFrame(geometry, rung, pen);
