@@ -17,7 +17,12 @@ export async function analyseTwo(
   try {
     const out: TrackAnalysis[] = [];
     for (const file of files) {
-      const crate = await analyseCrate([file], { ...crateOptions(given, io.env), onProgress, onTrack, signal: io.signal });
+      const crate = await analyseCrate([file], {
+        ...crateOptions(given, io.env),
+        onProgress,
+        onTrack,
+        signal: io.signal,
+      });
       const [track] = crate.tracks;
       if (crate.tracks.length !== 1) {
         stop();

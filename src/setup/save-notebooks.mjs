@@ -12,6 +12,8 @@ const names = process.argv.length > 2 ? process.argv.slice(2) : readdirSync(fold
 for (const name of names) {
   const file = join(folder, `${name}.ipynb`);
   const { failure } = await runNotebook({ notebook: file, out: file, lean: true, folder: root });
-  console.log(`${name}: ${Math.round(statSync(file).size / 1000)} kB${failure ? `; cell ${failure.cell} failed: ${failure.message}` : ''}`);
+  console.log(
+    `${name}: ${Math.round(statSync(file).size / 1000)} kB${failure ? `; cell ${failure.cell} failed: ${failure.message}` : ''}`,
+  );
   if (failure) process.exitCode = 1;
 }

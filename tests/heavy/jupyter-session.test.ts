@@ -13,7 +13,8 @@ const missing = [
   ...(existsSync(DEMO) ? [] : ['the demo crate (npm run demo)']),
 ];
 /** Complaints of Jupyter's own page that are none of ours. */
-const OF_JUPYTER = /favicon|custom\.(css|js)|codemirror|Deprecat|notebook is not trusted|Could not load mode|404|nbextensions/i;
+const OF_JUPYTER =
+  /favicon|custom\.(css|js)|codemirror|Deprecat|notebook is not trusted|Could not load mode|404|nbextensions/i;
 
 describe.skipIf(missing.length > 0)(
   `a live session in Jupyter${missing.length > 0 ? ` (skipped: ${missing.join(', ')} is missing)` : ''}`,

@@ -14,7 +14,7 @@ const FRONT_END = `
 import * as vega from 'vega';
 import { compile } from 'vega-lite';
 window.draw = (spec) =>
-  new vega.View(vega.parse(compile(spec).spec), { renderer: 'svg', container: '#chart', hover: true }).runAsync();`;
+  new vega.View(vega.parse(compile(spec).spec), { renderer: 'svg', container: '#chart', hover: true }).runAsync().then(() => undefined);`;
 
 describe.skipIf(!CHROMIUM)(`linked charts where vega runs${CHROMIUM ? '' : ` (${NO_CHROMIUM})`}`, () => {
   const folder = mkdtempSync(join(tmpdir(), 'barwise-linked-'));
@@ -44,7 +44,10 @@ describe.skipIf(!CHROMIUM)(`linked charts where vega runs${CHROMIUM ? '' : ` (${
 
   it('show the stretch that is brushed, all of them, and everything again after a double click', async () => {
     const spec = linkedCharts(shortTrack(), ['waveform', 'onsets', 'tempogram']);
-    await page.evaluate((s) => (window as unknown as { draw: (s: unknown) => Promise<unknown> }).draw(s), spec);
+    await page.evaluate(
+      (text) => (window as unknown as { draw: (s: unknown) => Promise<unknown> }).draw(JSON.parse(text)),
+      JSON.stringify(spec),
+    );
     const whole = await clocks();
     const plot = (await page.locator('#chart svg .mark-area path').first().boundingBox())!;
     const [x, y] = [plot.x + plot.width / 2, plot.y + plot.height / 2];
