@@ -1,4 +1,4 @@
-import { softmax } from '../learned/index.js';
+import { calibrated, CALIBRATIONS, softmax } from '../learned/index.js';
 import type { FrontEnd } from '../signal/index.js';
 import { BarwiseError, throwIfAborted, type RunOptions, type Seconds } from '../units/index.js';
 import { barPath } from './bar-path.js';
@@ -71,6 +71,7 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   const phase = (starts[0] ?? 0) % beatsPerBar;
   // A person's word on a one of a bar leaves no doubt about the others.
   const shares = fixed.length > 0 ? [1] : softmax(phaseScores(evidence, beatsPerBar));
+  const share = shares[phase % shares.length];
   report(0.95);
 
   const bpm = mainTempo(laid.pieces);
@@ -90,7 +91,7 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
     beats,
     bars,
     downbeat: {
-      confidence: shares[phase % shares.length],
+      confidence: fixed.length > 0 ? share : calibrated(share, CALIBRATIONS.downbeat),
       alternatives: shares
         .map((_, s) => ({ shiftBeats: s, weight: shares[(phase + s) % shares.length] }))
         .sort((a, b) => Number(b.shiftBeats === 0) - Number(a.shiftBeats === 0) || b.weight - a.weight),
