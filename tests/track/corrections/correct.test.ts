@@ -103,7 +103,14 @@ describe('a correction is run under, not patched in', () => {
     expectConsistent(after);
     expect(after.phrases.map((p) => p.startBar)).toContain(22);
     expect(after.bars.find((b) => b.number === 22)).toMatchObject({ groupBar: 1, phraseBar: 1 });
-    expect(after.bars.filter((b) => b.number < 17)).toEqual(before.bars.filter((b) => b.number < 17));
+    // Before it every bar keeps its place in its group and every phrase its start; the word may decide between 8s and 16s.
+    const earlier = (track: typeof after) =>
+      track.bars
+        .filter((b) => b.number < 17)
+        .map(({ number, start, group, groupBar }) => ({ number, start, group, groupBar }));
+    expect(earlier(after)).toEqual(earlier(before));
+    const starts = before.phrases.map((p) => p.startBar).filter((b) => b < 17);
+    expect(after.phrases.map((p) => p.startBar)).toEqual(expect.arrayContaining(starts));
   });
 
   it('makes a bar of the beat on which a phrase starts, in the midst of a bar', () => {
