@@ -9,7 +9,7 @@ export { BOUNDARY_SCALES, FUNCTION_STEPS } from './scales.js';
 export { LENGTH_COSTS } from './lengths.js';
 
 /** Identity of the fitted numbers of the form; changes whenever one of them does. */
-export const FORM_WEIGHTS_ID = 'form9';
+export const FORM_WEIGHTS_ID = 'form10';
 
 /** Scores of boundaries and how they are weighed. */
 export const BOUNDARY_WEIGHTS: BoundaryWeights = { ...BOUNDARY_MODELS, ...BOUNDARY_SCALES };
