@@ -18,6 +18,7 @@ const PENALTIES = {
   middle: 0.02,
   skipped: 0.3,
   early: 0.6,
+  doubtful: 0.08,
   unheard: 0.04,
 } as const;
 
@@ -56,6 +57,7 @@ export function quickScore(frame: Frame): Fraction {
     WEIGHTS.after * between(AFTER, bars(to - leaving.beat)) +
     WEIGHTS.sure * phrasesSure(frame) -
     (skipped > 0 ? PENALTIES.middle + PENALTIES.skipped * skipped : 0) -
+    PENALTIES.doubtful * doubtfulPlaces(frame) -
     PENALTIES.early * Math.max(0, HEARD_OF_A - from / Math.max(1, a.end))
   );
 }
@@ -86,9 +88,9 @@ function startFit(frame: Frame): Fraction {
   const bar = barStartingAt(frame.a, frame.from);
   if (bar === null) return frame.from >= frame.a.end ? 1 : 0;
   if (bar.startsSection !== null) return 1;
-  if (bar.startsPhrase !== null) return somethingHappens(frame.a, bar.number) || evenlyBehind(bar) ? 0.9 : 0.7;
-  if ((bar.phraseBar - 1) % 8 === 0) return 0.6;
-  return bar.groupBar === 1 ? 0.4 : 0.1;
+  if (bar.startsPhrase !== null) return somethingHappens(frame.a, bar.number) || evenlyBehind(bar) ? 0.9 : 0.5;
+  if ((bar.phraseBar - 1) % 8 === 0) return 0.45;
+  return bar.groupBar === 1 ? 0.3 : 0.1;
 }
 
 /** Whether layers come or go on a one: a phrase start that can be heard. */
@@ -99,6 +101,23 @@ function somethingHappens({ analysis }: TrackCount, bar: number): boolean {
 /** A whole number of sixteen bars behind the start of its section: there the longer phrases start, too. */
 function evenlyBehind({ number, section }: CountedBar): boolean {
   return section !== null && (number - section.startBar) % 16 === 0;
+}
+
+/** How many of the four places of a plan lie behind a phrase of irregular length. */
+function doubtfulPlaces(frame: Frame): number {
+  const { a, b, from, leaving, arriving } = frame;
+  const inA = new Set([from, leaving.beat]);
+  const inB = new Set([beatOfB(frame, from), arriving.beat]);
+  return (
+    [...inA].filter((beat) => behindIrregular(a, beat)).length +
+    [...inB].filter((beat) => behindIrregular(b, beat)).length
+  );
+}
+
+/** Whether a phrase start comes right behind a phrase of irregular length: it could also be counted elsewhere. */
+function behindIrregular(count: TrackCount, beat: number): boolean {
+  const bar = barStartingAt(count, beat);
+  return bar?.startsPhrase != null && phraseOf(count.analysis, bar.phrase - 1)?.regular === false;
 }
 
 /** How sure the phrase starts are that the plan rests on. */

@@ -19,6 +19,9 @@ export { demoTruth, scoreTable, type ScoredTrack } from './accuracy.js';
 export { questionsFor, quiz, type Question } from './quiz.js';
 /** Scores against what is true, as cells have them: `evaluation.scoreTrack(…)`. */
 export * as evaluation from '../evaluation/index.js';
+export { listen, planStory, planTable } from './matchdisplay.js';
+/** Practice audio, as cells make it: `practice.rehearse(…)`. */
+export * as practice from '../practice/index.js';
 export { demoTrack, demoTracks } from './demofile.js';
 export { serveJupyter, type JupyterKernel } from './jupyter/server.js';
 export type { Connection } from './jupyter/sockets.js';

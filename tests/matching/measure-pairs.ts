@@ -14,6 +14,8 @@ import { analyseTrack, type TrackAnalysis } from '../../src/track/index.js';
 import { judgePlan, type PlanVerdict } from './pair-truth.js';
 
 const PAIRS = 100;
+/** Irregularities that move the count. */
+const COUNTED = /^(added|dropped|odd|drift)/;
 const [folder, first = '9000', count = '40'] = process.argv.slice(2);
 if (folder === undefined) throw new Error('Give a folder.');
 mkdirSync(folder, { recursive: true });
@@ -63,6 +65,10 @@ report('all', judged);
 report(
   'of those whose weakest answer is at least 60 % sure',
   judged.filter(({ match }) => (match.plans[0].confidence.value ?? 0) >= 0.6),
+);
+report(
+  'of those without a bar or beat too many or too few and without drift in either',
+  judged.filter(({ a, b }) => ![a, b].some(({ truth }) => truth.irregularities.some(({ kind }) => COUNTED.test(kind)))),
 );
 console.log(
   `a plan: median ${times[times.length >> 1].toFixed(1)} ms, 95 % ${times[Math.floor(times.length * 0.95)].toFixed(1)} ms`,

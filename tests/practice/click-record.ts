@@ -39,6 +39,19 @@ export async function clickRecord(folder: string, name: string, bpm: number, pit
   return { ...analysis, beats, source: { ...analysis.source, file }, loudness };
 }
 
+/** A file with a click at every time, placed between the samples. */
+export async function writeClicks(file: string, times: readonly number[], pitch: number): Promise<void> {
+  const samples = new Float32Array(Math.ceil((times[times.length - 1] + 2) * RATE));
+  for (const time of times) {
+    const at = Math.ceil(time * RATE);
+    for (let k = 0; k < 600; k++) {
+      const x = at + k - time * RATE;
+      samples[at + k] += 0.4 * Math.sin((2 * Math.PI * pitch * x) / RATE) * Math.exp(-x / 120);
+    }
+  }
+  await writeWav(file, [samples, samples], RATE);
+}
+
 /** A temporary folder for one test file. */
 export async function tempFolder(): Promise<{ readonly folder: string; readonly remove: () => Promise<void> }> {
   const folder = await mkdtemp(join(tmpdir(), 'barwise-practice-'));
