@@ -77,8 +77,8 @@ export function planTable(plan: MatchPlan, language: Language = 'en'): Display {
 export async function listen({ sound }: Practice, options: RunOptions = {}): Promise<Display> {
   const parts = await encodeAudio('mp3', { left: sound.left, right: sound.right }, options);
   const data = Buffer.concat(parts).toString('base64');
-  const { clock } = wordsOf('en');
-  const marks = sound.markers.map(({ time, label }) => `${clock(time, 0)} ${label}`);
+  const words = wordsOf('en');
+  const marks = sound.markers.map(({ time, label }) => `${words.clock(time, 0)} ${label}`);
   const html =
     `<figure ${PLAYER_MARK} style="margin:0"><figcaption><strong>${escapeHtml(sound.title)}</strong>: ${escapeHtml(marks.join('; '))}</figcaption>` +
     `<audio controls preload="metadata" style="width:100%" src="data:audio/mpeg;base64,${data}"></audio>` +
