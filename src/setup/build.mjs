@@ -57,7 +57,7 @@ function removeOrphans(root, sources) {
   );
   for (const source of sources.filter((file) => file.endsWith('.ts'))) {
     const stem = `dist/${source.replace(/\.ts$/, '')}`;
-    for (const ending of ['.js', '.js.map', '.d.ts']) kept.add(stem + ending);
+    for (const ending of ['.js', '.d.ts']) kept.add(stem + ending);
   }
   for (const file of [...filesUnder(root, 'dist/src'), ...filesUnder(root, 'dist/reports')]) {
     if (!kept.has(file)) rmSync(join(root, file));
