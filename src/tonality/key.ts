@@ -1,5 +1,5 @@
-import { PITCH_CLASSES, type Confidence, type Fraction, type Mode, type PitchClass } from '../units/index.js';
-import type { HeardKey } from './essentia.js';
+import type { Confidence, Fraction, Mode, PitchClass } from '../units/index.js';
+import type { HeardKey } from './key-profiles.js';
 
 /** A key with the share of the evidence that speaks for it. */
 export interface KeyAlternative {
@@ -29,8 +29,6 @@ const LEAST_CERTAIN = 0.2;
 const WHOLE_SHARE = 0.5;
 const DRUMS = 0.45;
 
-const FLATS: Readonly<Record<string, PitchClass>> = { Db: 'C#', Eb: 'D#', Gb: 'F#', Ab: 'G#', Bb: 'A#' };
-
 /**
  * Weighs what was heard.
  *
@@ -40,7 +38,7 @@ const FLATS: Readonly<Record<string, PitchClass>> = { Db: 'C#', Eb: 'D#', Gb: 'F
 export function weighKeys(wholes: readonly HeardKey[], parts: readonly HeardKey[]): Key {
   const weights = new Map<string, number>();
   const add = (heard: HeardKey, weight: number) => {
-    const name = `${tonicOf(heard)} ${heard.scale}`;
+    const name = `${heard.tonic} ${heard.mode}`;
     weights.set(name, (weights.get(name) ?? 0) + weight);
   };
   const votes = parts.map((p) => Math.max(0, p.strength - DRUMS));
@@ -72,10 +70,4 @@ export function weighKeys(wholes: readonly HeardKey[], parts: readonly HeardKey[
 function certainty(strength: number, weight: number): Fraction {
   const logit = 12 * (strength - 0.8) + 5 * (weight - 0.7);
   return Math.min(0.97, 1 / (1 + Math.exp(-logit)));
-}
-
-function tonicOf({ key }: HeardKey): PitchClass {
-  const tonic = FLATS[key] ?? PITCH_CLASSES.find((p) => p === key);
-  if (tonic === undefined) throw new Error(`essentia.js named an unknown note: ${key}`);
-  return tonic;
 }

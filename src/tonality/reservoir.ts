@@ -1,7 +1,7 @@
 import type { Frames } from '../units/index.js';
 
 /** Samples of one excerpt: four analysis frames of the key extractor (0.37 s at 44.1 kHz). */
-const EXCERPT: Frames = 4 * 4096;
+export const EXCERPT: Frames = 4 * 4096;
 /**
  * Excerpts that are kept at most: 24 to 48 s of a longer track, 8 MB. With five times as much, 13 of 21 development songs
  * got the key of their notes, as they do with this.

@@ -61,15 +61,12 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
       frontEnd.push(left, right);
       feedKey(left, right);
     }
-    const key = await keyFinder.finish();
+    const key = keyFinder.finish();
     const warnings = [
       ...(clipping.share() > MUCH_CLIPPING ? [clipped(clipping.share())] : []),
       ...(polarity.inverted ? [invertedChannel()] : []),
     ];
     return { frontEnd: frontEnd.finish(), loudness: meter.finish(), key, warnings };
-  } catch (error) {
-    await keyFinder.close();
-    throw error;
   } finally {
     await source.close();
   }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { referenceBeats } from '../../src/tonality/index.js';
-import { drums, RATE } from './music.js';
+import { referenceBeats } from '../support/essentia/reference-beats.js';
+import { drums, RATE } from '../tonality/music.js';
 
 describe('the reference beats of essentia.js', () => {
   it.each(['multifeature', 'degara'] as const)('follow a plain drum pattern (%s)', async (method) => {

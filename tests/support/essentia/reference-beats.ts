@@ -1,5 +1,5 @@
-import type { Seconds } from '../units/index.js';
-import { startEssentia, type BeatMethod } from './essentia.js';
+import type { Seconds } from '../../../src/units/index.js';
+import { startEssentia, type BeatMethod } from './thread.js';
 
 /** Mean power below which there is nothing to find (−90 dBFS): silence once gave 738 BPM. */
 const SILENT = 1e-9;

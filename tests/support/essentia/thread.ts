@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { Hertz } from '../units/index.js';
+import type { Hertz } from '../../../src/units/index.js';
 
 /** What essentia.js hears in some seconds of music. */
 export interface HeardKey {
@@ -41,7 +41,7 @@ interface Waiting {
  * afterwards. Every promise rejects with an Error when the library gives up or the thread dies.
  */
 export function startEssentia(): EssentiaThread {
-  const worker = new Worker(new URL('./essentia.worker.mjs', import.meta.url), { execArgv: [] });
+  const worker = new Worker(new URL('./worker.mjs', import.meta.url), { execArgv: [] });
   const waiting = new Map<number, Waiting>();
   let next = 0;
   let dead: Error | null = null;
