@@ -2,6 +2,7 @@ import type { FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
 import { BARS_IN_GROUP, LAYERS, throwIfAborted, type RunOptions } from '../units/index.js';
 import { barFeatures } from './bars.js';
+import { beatlessPassages, struckJudge } from './beatless.js';
 import { boundaryCues } from './boundary-cues.js';
 import { boundaryScores } from './boundary-scores.js';
 import { decode, type Reading } from './decode.js';
@@ -22,7 +23,14 @@ import { sectionLetters } from './letters.js';
 import { sectionScores } from './section-scores.js';
 import { stepTable } from './steps.js';
 import { musicBars } from './tail.js';
-import { BOUNDARY_WEIGHTS, FUNCTION_WEIGHTS, LAYER_WEIGHTS, LENGTH_COSTS, PICK_UP_WEIGHTS } from './weights/index.js';
+import {
+  BOUNDARY_WEIGHTS,
+  FUNCTION_WEIGHTS,
+  LAYER_WEIGHTS,
+  LENGTH_COSTS,
+  PICK_UP_WEIGHTS,
+  STRUCK_WEIGHTS,
+} from './weights/index.js';
 
 /** Presences of a voice between these are no answer. */
 const VOICE_DOUBT = [0.25, 0.75] as const;
@@ -93,7 +101,8 @@ export function findForm(
   );
   const presence = layerBars(layers);
   const irregularities: Irregularity[] = [
-    ...settlePassages(grid, presence, reading.phraseStarts),
+    ...settlePassages(grid, reading.phraseStarts),
+    ...beatlessPassages(grid, presence, reading.phraseStarts, struckJudge(frontEnd, grid, steps, STRUCK_WEIGHTS)),
     ...lengthIrregularities(grid, steps, reading, sections),
     ...pickUpIrregularities(grid, reading, pickUps),
   ].sort((a, b) => a.time - b.time);

@@ -1,34 +1,22 @@
 import type { Grid, GridIrregularity } from '../rhythm/index.js';
-import type { LayerBars } from './form.js';
 
-/** A layer is out of a bar below this presence. */
-const OUT = 0.5;
 /** A half-time feel is heard over several bars, so its edges are only about right: they move to a phrase this near. */
 const START_NEAR = 2;
 const END_NEAR = 4;
 
-/**
- * The grid's own irregularities with the ends of passages as the form hears them: a beatless passage lasts until the kick
- * or the percussion comes in (a voice's consonants are not drums), a half-time passage from phrase to phrase.
- */
-export function settlePassages(grid: Grid, layers: LayerBars, phraseStarts: readonly number[]): GridIrregularity[] {
+/** The grid's own irregularities, half-time passages from phrase to phrase, but for passages without a beat: see `beatlessPassages`. */
+export function settlePassages(grid: Grid, phraseStarts: readonly number[]): GridIrregularity[] {
   const indexOf = (bar: number) => grid.bars.findIndex((b) => b.number === bar);
-  return grid.irregularities.map((found): GridIrregularity => {
-    if (found.kind === 'beatless-passage') {
-      let last = indexOf(found.endBar);
-      const silent = (i: number) => (layers.kick[i] ?? 1) < OUT && (layers.percussion[i] ?? 1) < OUT;
-      while (last + 1 < grid.bars.length && silent(last + 1)) last++;
-      const bars = grid.bars[last].number - found.bar + 1;
-      return { ...found, endBar: grid.bars[last].number, evidence: { ...found.evidence, bars } };
-    }
+  return grid.irregularities.flatMap((found): GridIrregularity[] => {
+    if (found.kind === 'beatless-passage') return [];
     if (found.kind === 'half-time') {
       const first = nearest(phraseStarts, indexOf(found.bar), START_NEAR);
       const next = nearest(phraseStarts, indexOf(found.endBar) + 1, END_NEAR);
       const bars = next - first;
       const { number: bar, start: time } = grid.bars[first];
-      return { ...found, bar, time, endBar: grid.bars[next - 1].number, evidence: { ...found.evidence, bars } };
+      return [{ ...found, bar, time, endBar: grid.bars[next - 1].number, evidence: { ...found.evidence, bars } }];
     }
-    return found;
+    return [found];
   });
 }
 

@@ -13,7 +13,10 @@ export const REMARKS: RemarkWords = {
   barAdded: (bar) => `bar ${bar} has added beats`,
   barDropped: (bar) => `bar ${bar} has dropped beats`,
   pickUp: (n, bar) => `pick-up${n === null ? '' : ` of ${beats(n)}`} into bar ${bar}`,
-  beatless: (bar, next) => (next === null ? `no beat from bar ${bar}` : `no beat until bar ${next}`),
+  beatless(bar, next) {
+    if (next === null) return `no beat from bar ${bar}`;
+    return bar <= 1 ? `no beat until bar ${next}` : `no beat in bars ${bar}–${next - 1}`;
+  },
   newTempo: (bpm, bar) => `${bpm === null ? 'new tempo' : `${CORE.number(bpm, 1, 'fixed')} BPM`} from bar ${bar}`,
   halfTime: (bar, end) => (end === null ? `half-time feel from bar ${bar}` : `half-time feel in bars ${bar}–${end}`),
   oddPhrase: (n) => `phrase of ${bars(n)}`,

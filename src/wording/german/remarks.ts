@@ -13,7 +13,10 @@ export const REMARKS: RemarkWords = {
   barAdded: (bar) => `Takt ${bar} hat Schläge zu viel`,
   barDropped: (bar) => `Takt ${bar} hat Schläge zu wenig`,
   pickUp: (n, bar) => `Auftakt${n === null ? '' : ` (${beats(n)})`} zu Takt ${bar}`,
-  beatless: (bar, next) => (next === null ? `kein Beat ab Takt ${bar}` : `kein Beat bis Takt ${next}`),
+  beatless(bar, next) {
+    if (next === null) return `kein Beat ab Takt ${bar}`;
+    return bar <= 1 ? `kein Beat bis Takt ${next}` : `kein Beat in Takt ${bar}–${next - 1}`;
+  },
   newTempo: (bpm, bar) => `${bpm === null ? 'neues Tempo' : `${CORE.number(bpm, 1, 'fixed')} BPM`} ab Takt ${bar}`,
   halfTime: (bar, end) => (end === null ? `Half-Time-Gefühl ab Takt ${bar}` : `Half-Time-Gefühl in Takt ${bar}–${end}`),
   oddPhrase: (n) => `Phrase mit ${n} ${n === 1 ? 'Takt' : 'Takten'}`,

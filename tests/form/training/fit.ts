@@ -5,7 +5,7 @@ import { LAYERS, type Layer } from '../../../src/units/index.js';
 import type { LearningTrack } from './tracks.js';
 
 /** L2 penalties, by the held-out folds. */
-const PENALTY = { layers: 10, boundaries: 30, pickUps: 3 } as const;
+const PENALTY = { layers: 10, boundaries: 30, pickUps: 3, struck: 3 } as const;
 
 /** Fewer sections than this tell nothing of boundaries. */
 const LEAST_SECTIONS = 2;
@@ -69,6 +69,14 @@ function balanced(songs: readonly Example[], arranged: readonly Example[]): Exam
 export function fitPickUps(tracks: readonly LearningTrack[]): Logistic {
   const examples = tracks.flatMap((t) => t.pickUps.map((p): Example => ({ ...p, weight: 1 })));
   return fitLogistic(examples, PENALTY.pickUps);
+}
+
+/** Fits "something strikes the beats of this bar without drums or bass"; a track counts as thirty bars. */
+export function fitStruck(tracks: readonly LearningTrack[]): Logistic {
+  const examples = tracks.flatMap((t) =>
+    t.struck.map((e): Example => ({ ...e, weight: 30 / Math.max(30, t.features.bars) })),
+  );
+  return fitLogistic(examples, PENALTY.struck);
 }
 
 /** Log-odds of every bar; the first has none. */

@@ -10,6 +10,7 @@ import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../
 import { gridFromTruth } from '../../support/truth-grid.js';
 import { arranged, type ArrangedTrack } from '../arranged.js';
 import { pickUpArrangement, practiceArrangement } from './practice.js';
+import { struckExamples, type StruckExample } from './struck.js';
 
 /** Whether a layer sounds in each bar; null where the truth does not say. */
 export type LayerTruth = Readonly<Record<Layer, readonly (boolean | null)[]>>;
@@ -31,6 +32,7 @@ export interface LearningTrack {
   readonly phrases: readonly number[] | null;
   readonly functions: readonly { readonly from: number; readonly to: number; readonly function: SectionFunction }[];
   readonly pickUps: readonly { readonly cues: readonly number[]; readonly right: boolean }[];
+  readonly struck: readonly StruckExample[];
 }
 
 /** Roles of a song's tracks that make each layer, and roles that may hide it. */
@@ -103,6 +105,7 @@ export function arrangedTrack(id: string, arrangement: Arrangement, skip: number
       function: s.function,
     })),
     pickUps,
+    struck: struckExamples(arrangement, truth, frontEnd, grid, sounds.steps),
   };
 }
 
@@ -145,6 +148,7 @@ export function* songTracks(corpus: string, cache: string): Generator<LearningTr
         phrases: null,
         functions: [],
         pickUps: [],
+        struck: [],
       };
     }
   }

@@ -6,24 +6,39 @@ import { changeCues, functionChain, phraseFunctions, type FunctionWeights } from
 import type { BoundaryScores } from '../../../src/form/lattice.js';
 import { PHRASE_BARS } from '../../../src/form/lengths.js';
 import { BOUNDARY_SCALES, FUNCTION_STEPS, LENGTH_COSTS } from '../../../src/form/weights/index.js';
+import { logOdds } from '../../../src/form/logistic.js';
 import { sectionScores } from '../../../src/form/section-scores.js';
 import { cachedArranged } from './cached.js';
-import { fitBoundaries, fitLayers, fitPickUps, judged, oddsOf, type BoundaryModels, type JudgedTrack } from './fit.js';
+import {
+  fitBoundaries,
+  fitLayers,
+  fitPickUps,
+  fitStruck,
+  judged,
+  oddsOf,
+  type BoundaryModels,
+  type JudgedTrack,
+} from './fit.js';
 import { fitFunctions, functionRow } from './fit-functions.js';
 import { arrangedTracks, songTracks, type LearningTrack } from './tracks.js';
-import { writeBoundaries, writeFunctions, writeLayers, writePickUps } from './write.js';
+import { writeBoundaries, writeFunctions, writeLayers, writePickUps, writeStruck } from './write.js';
 
 const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
   Fits the scores of the form on the development songs in FOLDER (made by tests/corpus/build) and on arranged tracks, all
   on their true grids, reports held-out folds (songs by maker), and writes src/form/weights/. Format what it wrote.
   --arrangements N   practice and drawn arrangements, this many of each (default 90)
+  --only struck      only what is judged without the others: whether chords strike the beats of a bar without drums
   --dry              report only`;
 
 const FOLDS = 5;
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { arrangements: { type: 'string', default: '90' }, dry: { type: 'boolean', default: false } },
+  options: {
+    arrangements: { type: 'string', default: '90' },
+    only: { type: 'string' },
+    dry: { type: 'boolean', default: false },
+  },
 });
 
 if (positionals.length !== 1) {
@@ -44,7 +59,11 @@ interface HeldOut {
 
 function main(corpus: string): void {
   const cache = join(corpus, 'front-ends');
-  const tracks = [...arrangedTracks(Number(values.arrangements), cachedArranged(cache)), ...songTracks(corpus, cache)];
+  const arrangements = [...arrangedTracks(Number(values.arrangements), cachedArranged(cache))];
+  reportStruck(arrangements);
+  if (!values.dry) writeStruck(fitStruck(arrangements));
+  if (values.only === 'struck') return;
+  const tracks = [...arrangements, ...songTracks(corpus, cache)];
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
   const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
   const held: JudgedTrack[] = [];
@@ -122,6 +141,20 @@ function readAgain(t: JudgedTrack, held: HeldOut, weights: FunctionWeights): voi
 function fOf(found: readonly number[], right: readonly number[]): number {
   const hits = found.filter((b) => right.includes(b)).length;
   return found.length + right.length > 0 ? (2 * hits) / (found.length + right.length) : 1;
+}
+
+/** Share of the bars without drums and bass whose chords are rightly called struck or held, by weights without the track. */
+function reportStruck(tracks: readonly LearningTrack[]): void {
+  let bars = 0;
+  let right = 0;
+  for (let f = 0; f < FOLDS; f++) {
+    const model = fitStruck(tracks.filter((_, i) => i % FOLDS !== f));
+    for (const e of tracks.filter((_, i) => i % FOLDS === f).flatMap((t) => t.struck)) {
+      bars++;
+      if (logOdds(model, e.cues) > 0 === e.right) right++;
+    }
+  }
+  console.log(`struck or held: ${(right / bars).toFixed(3)} of ${bars} bars right, held out`);
 }
 
 function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {

@@ -38,6 +38,13 @@ export function writePickUps(model: Logistic): void {
   );
 }
 
+export function writeStruck(model: Logistic): void {
+  write(
+    'struck',
+    `import type { Logistic } from '../logistic.js';\n\n/** Something strikes the beats of a bar without drums or bass. ${RECIPE} */\nexport const STRUCK_WEIGHTS: Logistic = ${plain(model)};\n`,
+  );
+}
+
 export function writeFunctions(weights: FunctionWeights): void {
   write(
     'functions',
