@@ -11,6 +11,7 @@ import { layerEvents, layerSwitches } from './events.js';
 import type { Form, FormConstraints, Irregularity, LayerBars, Phrase, Section } from './form.js';
 import { functionCues } from './function-cues.js';
 import { changeCues, functionChain, phraseFunctions } from './functions.js';
+import { halfTimePassages } from './half-time.js';
 import { countsInEights, isRegular, lengthIrregularities, phraseLengths } from './irregularities.js';
 import { nearestBar } from './nearest-bar.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
@@ -18,7 +19,6 @@ import { layerCues } from './layer-cues.js';
 import { layerWords, withToldBeats } from './layer-word.js';
 import { layerTracks, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
-import { settlePassages } from './passages.js';
 import { sectionLetters } from './letters.js';
 import { sectionScores } from './section-scores.js';
 import { stepTable } from './steps.js';
@@ -34,6 +34,9 @@ import {
 
 /** Presences of a voice between these are no answer. */
 const VOICE_DOUBT = [0.25, 0.75] as const;
+
+/** Passages that the grid hears by bars, and the form by phrases: those of the form count. */
+const HEARD_IN_PHRASES: readonly Irregularity['kind'][] = ['half-time', 'beatless-passage'];
 
 /**
  * Finds the form of a track on its grid: layers in each bar, phrases that tile sections that tile the track, what each
@@ -101,7 +104,8 @@ export function findForm(
   );
   const presence = layerBars(layers);
   const irregularities: Irregularity[] = [
-    ...settlePassages(grid, reading.phraseStarts),
+    ...grid.irregularities.filter((i) => !HEARD_IN_PHRASES.includes(i.kind)),
+    ...halfTimePassages(grid, presence, steps, reading.phraseStarts),
     ...beatlessPassages(grid, presence, reading.phraseStarts, struckJudge(frontEnd, grid, steps, STRUCK_WEIGHTS)),
     ...lengthIrregularities(grid, steps, reading, sections),
     ...pickUpIrregularities(grid, reading, pickUps),

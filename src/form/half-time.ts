@@ -1,0 +1,120 @@
+import type { Grid, GridIrregularity } from '../rhythm/index.js';
+import type { LayerBars } from './form.js';
+import { GROUPS, STEPS_PER_BEAT, type StepTable } from './steps.js';
+
+/** Groups of frequencies in which a snare or clap, and a kick, strike (last exclusive). */
+const SNARE = [5, 10] as const;
+const KICK = [0, 2] as const;
+
+/** Flux weaker than this is no stroke. */
+const NO_STROKE = 0.1;
+
+/**
+ * Half-time, as log ratios of mean flux on the beats of a phrase: the snare is stronger on the third beat than on the second
+ * and fourth, and more so than in the track's other phrases; the kick is stronger on the first than on the second and
+ * fourth, and than on the third. Of 1895 phrases with a kick in 220 arranged tracks and 52 songs, the six that are
+ * half-time on a right grid keep 0.09 and more from each of these bounds; every other one fails one, by 0.09 and more.
+ */
+const SNARE_ON_THREE = 0;
+const SNARE_MOVED = 0.55;
+const KICK_ON_ONE = 0.6;
+
+/** A shorter passage is a fill, and fewer other phrases are no pattern to leave. */
+const LEAST_BARS = 8;
+const LEAST_OTHERS = 2;
+
+/** A layer is in a phrase when its mean presence is at least this. */
+const IN = 0.5;
+
+/** Half sure where the snare has just moved; every unit of the log ratio more halves the doubt about twice. */
+const SURENESS = 1.5;
+
+interface Strokes {
+  readonly snareOnThree: number;
+  readonly kickOnOne: number;
+  readonly kickOverThree: number;
+}
+
+type HalfTime = Extract<GridIrregularity, { kind: 'half-time' }>;
+
+/**
+ * Whole phrases in which the drums play half as fast as in the track's other phrases, while the count goes on.
+ * @param phraseStarts indices of bars
+ */
+export function halfTimePassages(
+  grid: Grid,
+  layers: LayerBars,
+  steps: StepTable,
+  phraseStarts: readonly number[],
+): HalfTime[] {
+  if (grid.metre.beatsPerBar !== 4) return [];
+  const { bars } = grid;
+  const phrases = phraseStarts.flatMap((first, i) => {
+    const last = phraseStarts[i + 1] ?? bars.length;
+    const mean = (values: readonly (number | null)[]) =>
+      values.slice(first, last).reduce<number>((s, v) => s + (v ?? 0), 0) / (last - first);
+    const drums = mean(layers.kick) >= IN && mean(layers.percussion) >= IN;
+    // What leads over to the next phrase, in the last bar, is no pattern.
+    return drums ? [{ first, last, strokes: strokesOf(grid, steps, first, Math.max(last - 1, first + 1)) }] : [];
+  });
+  const runs: { first: number; last: number; moved: number }[] = [];
+  for (const phrase of phrases) {
+    const others = phrases.filter((p) => p !== phrase).map((p) => p.strokes);
+    if (others.length < LEAST_OTHERS) continue;
+    const { strokes: own, first, last } = phrase;
+    const moved = own.snareOnThree - median(others.map((s) => s.snareOnThree));
+    const half =
+      own.snareOnThree >= SNARE_ON_THREE &&
+      moved >= SNARE_MOVED &&
+      own.kickOnOne >= KICK_ON_ONE &&
+      own.kickOverThree >= KICK_ON_ONE;
+    if (!half) continue;
+    const before = runs.at(-1);
+    if (before?.last === first) Object.assign(before, { last, moved: Math.max(before.moved, moved) });
+    else runs.push({ first, last, moved });
+  }
+  return runs
+    .filter(({ first, last }) => last - first >= LEAST_BARS)
+    .map(({ first, last, moved }) => ({
+      kind: 'half-time',
+      bar: bars[first].number,
+      time: bars[first].start,
+      endBar: bars[last - 1].number,
+      countedBpm: grid.tempo.bpm,
+      feltBpm: grid.tempo.bpm / 2,
+      confidence: 1 / (1 + Math.exp(-SURENESS * moved)),
+      evidence: { bars: last - first, snareMovedLogRatio: Math.round(moved * 100) / 100 },
+    }));
+}
+
+/** Where the drums of some bars strike; bars of another number of beats are left out. */
+function strokesOf({ bars }: Grid, { flux, barRow }: StepTable, first: number, last: number): Strokes {
+  const snare = [0, 0, 0, 0];
+  const kick = [0, 0, 0, 0];
+  let counted = 0;
+  const mean = (row: number, [from, to]: readonly [number, number]) => {
+    let s = 0;
+    for (let g = from; g < to; g++) s += flux[row * GROUPS + g];
+    return s / (to - from);
+  };
+  for (let b = first; b < last; b++) {
+    if (bars[b].beats !== 4) continue;
+    counted++;
+    for (let k = 0; k < 4; k++) {
+      const row = barRow[b] + k * STEPS_PER_BEAT;
+      snare[k] += mean(row, SNARE);
+      kick[k] += mean(row, KICK);
+    }
+  }
+  const of = (values: readonly number[], k: number) => values[k] / Math.max(counted, 1) + NO_STROKE;
+  const between = (values: readonly number[]) => (of(values, 1) + of(values, 3)) / 2;
+  return {
+    snareOnThree: Math.log(of(snare, 2) / between(snare)),
+    kickOnOne: Math.log(of(kick, 0) / between(kick)),
+    kickOverThree: Math.log(of(kick, 0) / of(kick, 2)),
+  };
+}
+
+function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[values.length >> 1];
+}
