@@ -12,7 +12,7 @@ import type { Form, FormConstraints, Irregularity, LayerBars, Phrase, Section } 
 import { functionCues } from './function-cues.js';
 import { changeCues, functionChain, phraseFunctions } from './functions.js';
 import { halfTimePassages } from './half-time.js';
-import { countsInEights, isRegular, lengthIrregularities, phraseLengths } from './irregularities.js';
+import { lengthIrregularities, phraseLengths, regularPhrases } from './irregularities.js';
 import { nearestBar } from './nearest-bar.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
@@ -157,12 +157,12 @@ function spans(starts: readonly number[], grid: Grid) {
 
 function phrasesOf(reading: Reading, grid: Grid): Phrase[] {
   const all = spans(reading.phraseStarts, grid);
-  const inEights = countsInEights(phraseLengths(reading, grid.bars.length));
+  const regular = regularPhrases(phraseLengths(reading, grid.bars.length));
   return all.map(({ first, bars, ...span }, i) => ({
     number: i + 1,
     ...span,
     bars,
-    regular: isRegular(bars, i === 0 || i === all.length - 1, inEights),
+    regular: regular[i],
     confidence: Math.min(1, reading.phrasePosterior[first]),
   }));
 }

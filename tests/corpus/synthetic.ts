@@ -10,7 +10,8 @@ import {
   readArrangementTruth,
   scoreTrack,
 } from '../../src/evaluation/index.js';
-import { analyseTrack } from '../../src/track/index.js';
+import { analyseTrack, type TrackAnalysis } from '../../src/track/index.js';
+import { inPlantedWords, type ToldIrregularity } from './same-phrase.js';
 import type { Job, Outcome } from './job.js';
 import { judgements } from './judgements.js';
 import { confidencesOf } from './song.js';
@@ -33,6 +34,7 @@ export async function scoreSynthetic(job: SyntheticJob): Promise<Outcome> {
     const used = process.cpuUsage(before);
     const ours = scoreTrack(truth, estimateOfAnalysis(a));
     const bar = (60 / planted.bpm) * planted.beatsPerBar;
+    const told = inPlantedWords(a.irregularities.map(withLength), planted, bar / 2);
     const named = (list: readonly { kind: string; bar: number }[]) =>
       list.map((i) => `${i.kind}@${i.bar}`).join(' ') || 'nothing';
     const key = { confidence: a.key.confidence ?? 0, right: ours.key === 1 };
@@ -46,7 +48,7 @@ export async function scoreSynthetic(job: SyntheticJob): Promise<Outcome> {
         ...judgements(confidencesOf(a), ours, truth),
         ...(a.key.tonic ? [{ of: 'key' as const, ...key }] : []),
       ],
-      irregularities: irregularityHits(planted.irregularities, a.irregularities, bar / 2),
+      irregularities: irregularityHits(planted.irregularities, told, bar / 2),
       layers: layerHits(planted.events, a.events, bar / 2),
       note: `planted ${named(planted.irregularities)}; found ${named(a.irregularities)}`,
       seconds: (used.user + used.system) / 1e6,
@@ -55,4 +57,9 @@ export async function scoreSynthetic(job: SyntheticJob): Promise<Outcome> {
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+function withLength({ kind, time, parameters }: TrackAnalysis['irregularities'][number]): ToldIrregularity {
+  const { bars, nextStart } = parameters;
+  return { kind, time, ...(typeof bars === 'number' && typeof nextStart === 'number' ? { bars, nextStart } : {}) };
 }

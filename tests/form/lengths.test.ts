@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { longestPhrase, phraseCost, sectionCost } from '../../src/form/lengths.js';
-import { countsInEights, departure, isRegular } from '../../src/form/irregularities.js';
+import { countsInEights, departure, isRegular, regularPhrases } from '../../src/form/irregularities.js';
 import { LENGTH_COSTS } from '../../src/form/weights/index.js';
 
 describe('costs of lengths', () => {
@@ -66,5 +66,18 @@ describe('counting in eights', () => {
     expect(isRegular(12, false, true)).toBe(false);
     expect(isRegular(12, true, true)).toBe(true);
     expect(isRegular(12, false, false)).toBe(true);
+  });
+
+  it.each([
+    ['two fours are an eight in two halves', [4, 4, 8, 8, 8, 8, 8], [true, true, true, true, true, true, true]],
+    ['also inside the track', [8, 8, 4, 4, 8, 8, 8], [true, true, true, true, true, true, true]],
+    ['one four is half an eight', [8, 8, 4, 8, 8, 8, 8], [true, true, false, true, true, true, true]],
+    [
+      'of three fours the last is too many',
+      [8, 8, 8, 4, 4, 4, 8, 8, 8],
+      [true, true, true, true, true, false, true, true, true],
+    ],
+  ])('%s', (_, lengths, regular) => {
+    expect(regularPhrases(lengths)).toEqual(regular);
   });
 });

@@ -11,6 +11,7 @@ import {
 import { findForm, type LayerEvent } from '../../../src/form/index.js';
 import { findGrid } from '../../../src/rhythm/index.js';
 import { IRREGULARITY_KINDS, LAYERS, type IrregularityKind, type Layer } from '../../../src/units/index.js';
+import { inPlantedWords } from '../same-phrase.js';
 import { drawnTrack, type SetName } from './drawn.js';
 import { noveltyStarts } from './novelty.js';
 
@@ -62,6 +63,7 @@ export function judge({ set, seed, keep }: Task): Verdict {
   const own = scoreTrack(known, ours);
   const bar = (60 / truth.bpm) * truth.beatsPerBar;
   const heard = form.events.filter((e) => !isUnlabelled(e, truth.events, inaudible, bar));
+  const told = inPlantedWords(form.irregularities, truth, bar / 2);
   const named = (list: readonly { kind: string; bar: number }[]) => list.map((i) => `${i.kind}@${i.bar}`).join(' ');
   return {
     set,
@@ -80,7 +82,7 @@ export function judge({ set, seed, keep }: Task): Verdict {
     }),
     kinds: byName(IRREGULARITY_KINDS, (kind) => {
       const of = (i: { kind: IrregularityKind }) => i.kind === kind;
-      return irregularityHits(truth.irregularities.filter(of), form.irregularities.filter(of), bar / 2);
+      return irregularityHits(truth.irregularities.filter(of), told.filter(of), bar / 2);
     }),
     note: set === 'first' ? `planted ${named(truth.irregularities) || '–'}; reported ${named(form.irregularities) || '–'}` : '', // prettier-ignore
   };
