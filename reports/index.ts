@@ -21,4 +21,12 @@ export {
 } from './layout/paper.js';
 export type { PieceTarget } from './layout/output.js';
 export { SHEET_ORDERS, type SheetOrder } from './layout/sheet.js';
-export { readTheme, styleOf, themeSchema, type Style, type ThemeData } from './theme/index.js';
+export {
+  readTheme,
+  styleOf,
+  THEME_VERSION,
+  themeJsonSchema,
+  themeSchema,
+  type Style,
+  type ThemeData,
+} from './theme/index.js';

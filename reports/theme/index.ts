@@ -1,3 +1,3 @@
-export { themeSchema, type ThemeData } from './schema.js';
+export { THEME_VERSION, themeJsonSchema, themeSchema, type ThemeData } from './schema.js';
 export { styleOf, type Style } from './style.js';
 export { readTheme } from './read.js';

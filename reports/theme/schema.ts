@@ -71,5 +71,13 @@ export const themeSchema = z
     }
   });
 
+/** Version of the theme format. 1: as first made. */
+export const THEME_VERSION = 1;
+
+/** A theme file (YAML, read as JSON) as JSON Schema (draft-07, which editors of YAML read); contrast it cannot say. */
+export function themeJsonSchema(): Record<string, unknown> {
+  return z.toJSONSchema(themeSchema, { target: 'draft-7', io: 'input' });
+}
+
 /** Colours, hatches and words of a teacher's own. */
 export type ThemeData = z.infer<typeof themeSchema>;

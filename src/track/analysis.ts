@@ -18,8 +18,11 @@ import type {
 } from '../units/index.js';
 import type { Correction } from './corrections/correction.js';
 
-/** Version of the data below; a reader that finds another number must refuse or migrate. */
-export const SCHEMA_VERSION = 1;
+/**
+ * Version of the data below; `parseTrackAnalysis` brings earlier ones up to it and refuses later ones.
+ * 1: as first kept; `corrections` may be missing. 2: `corrections` is always there, and may say where a bar starts.
+ */
+export const SCHEMA_VERSION = 2;
 
 /** A bar with its place in group and phrase; every count starts at 1. */
 export interface AnalysisBar {

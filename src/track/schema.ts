@@ -12,6 +12,7 @@ import {
   SECTION_FUNCTIONS,
   STEADINESS,
 } from '../units/index.js';
+import { bringUp, type VersionedFormat } from './versions.js';
 
 const seconds = z.number().describe('Seconds from the first sample after the encoder delay, to 0.1 ms');
 const fraction = z.number().min(0).max(1);
@@ -128,7 +129,7 @@ const schema = z.strictObject({
   schemaVersion: z.literal(SCHEMA_VERSION),
   source,
   analysis: identity,
-  corrections: z.array(correctionSchema).default([]),
+  corrections: z.array(correctionSchema),
   tempo,
   metre,
   beats: z.array(seconds),
@@ -164,12 +165,27 @@ type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never;
 const same: Same<z.infer<typeof schema>, TrackAnalysis> = true;
 void same;
 
+type Data = Readonly<Record<string, unknown>>;
+
+/** Analyses as they are kept: every version that there was, and how it becomes the next. */
+export const ANALYSIS_FORMAT: VersionedFormat<Data> = {
+  name: 'an analysis',
+  version: SCHEMA_VERSION,
+  steps: {
+    // Before corrections there were none: what was found was found under nothing.
+    1: (analysis) => ({ ...analysis, corrections: analysis['corrections'] ?? [], schemaVersion: 2 }),
+  },
+};
+
 /**
- * Checks that a value read from outside is an analysis of this schema version.
- * @throws BarwiseError `damaged` naming the first field that is wrong
+ * Reads a value from outside as an analysis; one of an earlier schema version is brought up to this one.
+ *
+ * @param value what `JSON.parse` gave
+ * @throws BarwiseError `damaged` naming the first field that is wrong; `unsupported-format` for a newer schema version
+ * @example parseTrackAnalysis(JSON.parse(await readFile('track.json', 'utf8'))).tempo.bpm
  */
 export function parseTrackAnalysis(value: unknown): TrackAnalysis {
-  const result = schema.safeParse(value);
+  const result = schema.safeParse(upToDate(value));
   if (result.success) return result.data;
   const first = result.error.issues[0];
   const where = first === undefined ? 'the data' : `"${first.path.join('.')}" (${first.message})`;
@@ -179,7 +195,13 @@ export function parseTrackAnalysis(value: unknown): TrackAnalysis {
   );
 }
 
-/** The schema as JSON Schema (draft 2020-12). */
+/** What has no version is left to the schema, which names what is wrong. */
+function upToDate(value: unknown): unknown {
+  if (typeof value !== 'object' || value === null || !('schemaVersion' in value)) return value;
+  return bringUp<Data>(value, value.schemaVersion, ANALYSIS_FORMAT);
+}
+
+/** What `barwise analyse --json` prints of a track, as JSON Schema (draft-07, which most tools read). */
 export function trackAnalysisJsonSchema(): Record<string, unknown> {
-  return z.toJSONSchema(schema);
+  return z.toJSONSchema(schema, { target: 'draft-7' });
 }

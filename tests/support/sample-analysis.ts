@@ -133,6 +133,7 @@ export function sampleAnalysis(parts: readonly SamplePart[] = SLACK_WATER, optio
       pieces: [{ start: barTime(1), end: barTime(total + 1), bpm }],
     },
     metre: { beatsPerBar, confidence: 0.98, alternatives: [{ beatsPerBar, weight: 0.98 }] },
+    corrections: [],
     beats: Array.from({ length: total * beatsPerBar }, (_, i) => toStoredTime(first + i * beat)),
     downbeat: {
       confidence: 0.9,

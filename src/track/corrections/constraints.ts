@@ -12,7 +12,7 @@ export function constraintsOf(corrections: readonly Correction[], given: Constra
     corrections.filter((c): c is Extract<Correction, { kind: K }> => c.kind === kind);
   const [tempo, metre, first, beat] = [of('tempo')[0], of('metre')[0], of('first-one')[0], of('beat')[0]];
   const [phrases, sections] = [of('phrase'), of('section')];
-  const starts = [...phrases, ...sections].filter((c) => c.starts).map((c) => c.time);
+  const starts = [...of('bar'), ...[...phrases, ...sections].filter((c) => c.starts)].map((c) => c.time);
   const grid: GridConstraints = {
     ...(tempo ? { tempo: tempo.bpm } : {}),
     ...(metre ? { beatsPerBar: metre.beatsPerBar } : {}),

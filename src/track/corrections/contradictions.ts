@@ -5,6 +5,8 @@ import type { Correction } from './correction.js';
 const SAME_ONE: Seconds = 0.15;
 /** Two tempos within this share of each other mean the same reading. */
 const SAME_TEMPO = 0.04;
+/** Two bars do not start nearer to each other than this: two beats at 300 BPM (s). */
+const SHORTEST_BAR: Seconds = 0.4;
 /** An event that is said not to happen does not happen within two bars; as a time, at the tempo of slow music. */
 const SAME_EVENT: Seconds = 1;
 
@@ -30,6 +32,7 @@ function oneWay(a: Correction, b: Correction): boolean {
   if (a.kind === 'first-one' && b.kind === 'first-one') return !near(a, b);
   if (a.kind === 'first-one') return happens(b) ? b.time < a.time - SAME_ONE : atOne(b) && near(a, b);
   if (b.kind === 'first-one') return false;
+  if (a.kind === 'bar' && b.kind === 'bar') return !near(a, b) && Math.abs(a.time - b.time) < SHORTEST_BAR;
   if (a.kind === 'phrase' && b.kind === 'phrase') return a.starts !== b.starts && near(a, b);
   if (a.kind === 'section' && b.kind === 'section')
     return near(a, b) && (a.starts !== b.starts || (a.starts && unlike(a.function, b.function)));

@@ -14,6 +14,8 @@ export type Correction =
   | { kind: 'first-one'; time: Seconds }
   /** A beat falls here. */
   | { kind: 'beat'; time: Seconds }
+  /** A bar starts here. */
+  | { kind: 'bar'; time: Seconds }
   /** A phrase starts here, or none does. */
   | { kind: 'phrase'; time: Seconds; starts: boolean }
   /** A section starts here and does this (null: whatever it does), or none starts here. */
@@ -37,10 +39,11 @@ const time = z.number().min(0).max(LONGEST).describe('Seconds from the start of 
 
 /** The schema of a correction, closed. In a file `starts`, `happens` and `function` may be left out. */
 export const correctionSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('tempo'), bpm: z.number().min(20).max(400) }),
+  z.strictObject({ kind: z.literal('tempo'), bpm: z.number().min(20).max(400).describe('Beats a minute') }),
   z.strictObject({ kind: z.literal('metre'), beatsPerBar: z.number().int().min(2).max(16) }),
   z.strictObject({ kind: z.literal('first-one'), time }),
   z.strictObject({ kind: z.literal('beat'), time }),
+  z.strictObject({ kind: z.literal('bar'), time }),
   z.strictObject({ kind: z.literal('phrase'), time, starts: z.boolean().default(true) }),
   z.strictObject({
     kind: z.literal('section'),

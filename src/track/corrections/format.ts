@@ -1,10 +1,11 @@
-import { Document, isAlias, isNode, LineCounter, parseDocument, visit } from 'yaml';
+import { Document, isAlias, isMap, isNode, LineCounter, parseDocument, visit } from 'yaml';
 import { z } from 'zod';
 import { BarwiseError } from '../../units/index.js';
+import { bringUp, type VersionedFormat } from '../versions.js';
 import { correctionSchema, type Correction, type SaidCorrection } from './correction.js';
 
-/** Version of the file format. */
-const VERSION = 1;
+/** Version of the file format. 1: as first kept. 2: a correction may say where a bar starts. */
+export const CORRECTIONS_VERSION = 2;
 /** A file of a person's own corrections is never as large as this. */
 const MOST_BYTES = 1_000_000;
 
@@ -12,12 +13,28 @@ const HEAD = ` What somebody has said about this track: Barwise counts it so, wh
  Written by "barwise correct"; you may edit it. Times are seconds from the start of the sound.`;
 
 const DIGEST = /^[0-9a-f]{64}$/;
-const shellSchema = z.strictObject({
-  version: z.literal(VERSION),
-  audioDigest: z.string().regex(DIGEST),
-  file: z.string().optional(),
+/** The file around the corrections, closed. */
+export const shellSchema = z.strictObject({
+  version: z.literal(CORRECTIONS_VERSION),
+  audioDigest: z.string().regex(DIGEST).describe('SHA-256 (hex) of the encoded audio without tags'),
+  file: z.string().optional().describe('Name of the file when this was written; for the person who reads it'),
   corrections: z.array(z.unknown()).nullable(),
 });
+
+/**
+ * Files of corrections as they are kept: every version that there was, and how it becomes the next. A step changes the
+ * document itself, so that what a person wrote around the corrections stays.
+ */
+export const CORRECTIONS_FORMAT: VersionedFormat<Document> = {
+  name: 'a file of corrections',
+  version: CORRECTIONS_VERSION,
+  steps: {
+    1: (document) => {
+      document.set('version', 2);
+      return document;
+    },
+  },
+};
 
 /** What a corrections file says. */
 export interface CorrectionsFile {
@@ -50,7 +67,12 @@ export function parseCorrections(text: string, file: string): CorrectionsFile {
 
 /** The text of a file that is new. @param name of the track's file, for the person who reads it */
 export function newCorrections(audioDigest: string, name: string, corrections: readonly SaidCorrection[]): string {
-  const document = new Document({ version: VERSION, audioDigest, file: name, corrections: corrections.map(entryOf) });
+  const document = new Document({
+    version: CORRECTIONS_VERSION,
+    audioDigest,
+    file: name,
+    corrections: corrections.map(entryOf),
+  });
   document.commentBefore = HEAD;
   return document.toString({ lineWidth: 0 });
 }
@@ -88,6 +110,10 @@ function open(text: string, file: string): { lines: LineCounter; document: Docum
     if (!isNode(node) || !(isAlias(node) || node.anchor)) return;
     throw damaged(file, lines.linePos(node.range?.[0] ?? 0).line, 'anchors and aliases are not taken');
   });
+  // A version that is no whole number is named with its line, as everything else that is wrong.
+  const version = isMap(document.contents) ? document.get('version') : undefined;
+  if (Number.isInteger(version) && (version as number) > 0)
+    bringUp(document as Document, version, CORRECTIONS_FORMAT, file);
   return { lines, document };
 }
 

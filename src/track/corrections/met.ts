@@ -24,6 +24,8 @@ export function isMet(correction: Correction, analysis: TrackAnalysis): boolean 
     }
     case 'beat':
       return analysis.beats.some((t) => Math.abs(t - correction.time) <= half / 2);
+    case 'bar':
+      return analysis.bars.some((b) => Math.abs(b.start - correction.time) <= half / 2);
     case 'phrase':
       return analysis.phrases.some((p) => near(p.start, correction.time)) === correction.starts;
     case 'section': {

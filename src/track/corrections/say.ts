@@ -14,6 +14,8 @@ export function correctionWords(correction: Correction, language: Language = 'en
       return say.firstOne(correction.time);
     case 'beat':
       return say.beat(correction.time);
+    case 'bar':
+      return say.bar(correction.time);
     case 'phrase':
       return say.phrase(correction.time, correction.starts);
     case 'section': {

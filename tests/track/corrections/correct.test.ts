@@ -2,8 +2,7 @@ import { cp, mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { demoCrate, renderArrangement, type ArrangementTruth } from '../../../src/arranger/index.js';
-import { writeWav } from '../../../src/audio/index.js';
+import type { ArrangementTruth } from '../../../src/arranger/index.js';
 import { analyseCrate, listCrate } from '../../../src/crate/index.js';
 import {
   analyseTrack,
@@ -22,6 +21,7 @@ import {
 import { tempoDoubt } from '../../../src/wording/index.js';
 import { clubWav } from '../../cli/support.js';
 import { expectConsistent } from '../consistent.js';
+import { halfDemoTrack } from '../half-demo-track.js';
 
 let folder: string;
 let file: string;
@@ -29,14 +29,8 @@ let heard: HeardTrack;
 let truth: ArrangementTruth;
 let before: TrackAnalysis;
 
-/** Half a demo track with a build-up that is two bars too long, and its exact truth. */
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'barwise-correct-'));
-  const { arrangement } = demoCrate().find(({ name }) => name.endsWith('rope-locker-lights'))!;
-  const rendering = renderArrangement({ ...arrangement, parts: arrangement.parts.slice(0, 5) });
-  truth = rendering.truth;
-  file = join(folder, 'track.wav');
-  await writeWav(file, [rendering.left, rendering.right], rendering.sampleRate);
+  ({ folder, file, truth } = await halfDemoTrack());
   heard = await hearTrack(file);
   before = structureOf(heard);
 });

@@ -68,7 +68,7 @@ describe('the file of corrections', () => {
     ['a word for a number', file('  - kind: beat\n    time: soon\n'), 5],
     ['a name that is unknown', file('  - kind: beat\n    time: 1\n    strength: 2\n'), 4],
     ['the same name twice', file('  - kind: beat\n    time: 1\n    time: 2\n'), 6],
-    ['a version of tomorrow', `version: 2\naudioDigest: ${DIGEST}\ncorrections: []\n`, 1],
+    ['a version that never was', `version: 0\naudioDigest: ${DIGEST}\ncorrections: []\n`, 1],
     ['no digest', `version: 1\naudioDigest: abc\ncorrections: []\n`, 2],
     ['an alias', file('  - &a { kind: beat, time: 1 }\n  - *a\n'), 4],
     ['a tag', file('  - !!js/function { kind: beat, time: 1 }\n'), 4],
