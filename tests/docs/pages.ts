@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { join, sep } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import markdownIt from 'markdown-it';
 
@@ -15,17 +15,25 @@ export interface Page {
   readonly text: string;
 }
 
+/** Folders with Markdown of others in them. */
+const FOREIGN = new Set(['node_modules', '.vitepress']);
+
 /** Every page in Markdown. */
 export function pages(): Page[] {
-  const nested = FOLDERS.flatMap((folder) =>
-    readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
-      .filter((name) => name.endsWith('.md') && !name.split(sep).includes('node_modules'))
-      .map((name) => `${folder}/${name.split(sep).join('/')}`),
-  );
-  return ['README.md', 'DEVELOPERS.md', ...nested.sort()].map((file) => ({
+  return ['README.md', 'DEVELOPERS.md', ...FOLDERS.flatMap(markdownUnder)].map((file) => ({
     file,
     text: readFileSync(join(ROOT, file), 'utf8'),
   }));
+}
+
+function markdownUnder(folder: string): string[] {
+  return readdirSync(join(ROOT, folder), { withFileTypes: true })
+    .filter(({ name }) => !FOREIGN.has(name))
+    .flatMap((entry) => {
+      const path = `${folder}/${entry.name}`;
+      return entry.isDirectory() ? markdownUnder(path) : path.endsWith('.md') ? [path] : [];
+    })
+    .sort();
 }
 
 /** A piece of code between fences. */
