@@ -1,4 +1,5 @@
 import { joinSingles } from './bars.js';
+import { placeOddBars } from './place-odd-bars.js';
 import type { SlipEvidence } from './slips.js';
 
 /** A place where bars stop following each other every `beatsPerBar` beats. */
@@ -71,7 +72,8 @@ export function barPath(
   }
   const starts: number[] = [];
   for (let b = 0; b < n; b++) if (places[b] === 0) starts.push(b);
-  const whole = joinSurplus(joinSingles(starts, evidence), m, evidence, slip);
+  const joined = joinSurplus(joinSingles(starts, evidence), m, evidence, slip);
+  const whole = placeOddBars(joined, m, (beat) => EVIDENCE * (evidence[beat] ?? 0), slip, must);
   return { starts: whole, jumps: jumpsOf(whole, evidence, m, slip) };
 }
 
