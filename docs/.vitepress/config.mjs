@@ -65,6 +65,7 @@ export default defineConfig({
           { text: 'The command', link: '/command' },
           { text: 'Words', link: '/glossary' },
           { text: 'Errors', link: '/errors' },
+          { text: 'Schemas', link: '/schema/README' },
         ],
       },
       {

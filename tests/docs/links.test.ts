@@ -49,6 +49,14 @@ describe.each(pages())('the links of $file', (page) => {
     expect(broken).toEqual([]);
   });
 
+  it('and names of files and folders are those of the project', () => {
+    const named = [...page.text.matchAll(/`((?:src|reports|tests|docs|notebooks)\/[\w./-]+)`/g)].map(
+      ([, path]) => path,
+    );
+    const gone = named.filter((path) => !path.includes('NAME') && !existsSync(join(ROOT, path)));
+    expect(gone).toEqual([]);
+  });
+
   it('out of the project are whole addresses', () => {
     expect(outside.filter((target) => !/^https:\/\/[\w.-]+\.[a-z]{2,}(\/\S*)?$/.test(target))).toEqual([]);
   });
