@@ -7,6 +7,7 @@ export interface CorrectionArguments {
   readonly beatsPerBar?: string;
   readonly firstOne?: string;
   readonly beat?: string;
+  readonly bar: readonly string[];
   readonly phrase: readonly string[];
   readonly notPhrase: readonly string[];
   readonly section: readonly string[];
@@ -41,6 +42,7 @@ export function correctionsOf(given: CorrectionArguments): Correction[] {
   const at = (option: string, text: string) => time(option, text);
   if (given.firstOne !== undefined) out.push({ kind: 'first-one', time: at('--first-one', given.firstOne) });
   if (given.beat !== undefined) out.push({ kind: 'beat', time: at('--beat', given.beat) });
+  for (const text of given.bar) out.push({ kind: 'bar', time: at('--bar', text) });
   for (const text of given.phrase) out.push({ kind: 'phrase', time: at('--phrase', text), starts: true });
   for (const text of given.notPhrase) out.push({ kind: 'phrase', time: at('--not-phrase', text), starts: false });
   for (const text of given.section) out.push(section(text));

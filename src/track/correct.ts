@@ -33,6 +33,8 @@ export interface CorrectedTrack {
   readonly changes: AnalysisChange[];
   /** Everything that has been said about the track now. */
   readonly corrections: SaidCorrection[];
+  /** What was taken back; empty where something was said. */
+  readonly takenBack: SaidCorrection[];
   /** The file that holds it. */
   readonly file: string;
 }
@@ -63,17 +65,13 @@ export async function correctTrack(
   const lines = fresh.map((c): SaidCorrection => ({ ...c, said: now, from: options.from ?? null }));
   const of = { audioDigest: heard.info.audioDigest, file: track, folder: options.correctionsFolder };
   const corrections = options.dryRun || lines.length === 0 ? [...said, ...lines] : await appendCorrections(of, lines);
-  return {
-    before,
-    after,
-    changes: changesBetween(before, after),
-    corrections,
-    file: correctionsFile(of.audioDigest, of.folder),
-  };
+  return corrected(before, after, corrections, of);
 }
 
 /**
- * Takes a correction back. @param number from 1, as they are listed; by default the last one
+ * Takes a correction back. What was taken over from one file at one time goes together.
+ *
+ * @param number from 1, as they are listed, takes back that one alone; by default the last one, with all that came with it
  * @throws BarwiseError `bad-option` when there is none of that number
  */
 export async function undoCorrection(
@@ -89,21 +87,45 @@ export async function undoCorrection(
       file: track,
     });
   }
-  const left = said.filter((_, i) => i !== index);
+  const gone = number === undefined ? cameTogether(said) : [index];
+  const left = said.filter((_, i) => !gone.includes(i));
   const before = structureOf(heard, { corrections: said.map(plainCorrection) });
   const after = structureOf(heard, { corrections: left.map(plainCorrection) });
   const of = { audioDigest: heard.info.audioDigest, file: track, folder: options.correctionsFolder };
-  const corrections = options.dryRun ? left : await removeCorrection(of, index);
-  return {
+  const corrections = options.dryRun ? left : await removeCorrection(of, gone);
+  return corrected(
     before,
     after,
-    changes: changesBetween(before, after),
     corrections,
-    file: correctionsFile(of.audioDigest, of.folder),
-  };
+    of,
+    gone.map((i) => said[i]),
+  );
 }
 
-async function opened(track: string, options: CorrectOptions): Promise<{ heard: HeardTrack; said: SaidCorrection[] }> {
+/** The last correction, and those that were taken over with it from the same file. */
+function cameTogether(said: readonly SaidCorrection[]): number[] {
+  const last = said[said.length - 1];
+  if (last.from === null) return [said.length - 1];
+  return said.flatMap((s, i) => (s.from === last.from && s.said === last.said ? [i] : []));
+}
+
+/** What came of correcting a track. */
+export function corrected(
+  before: TrackAnalysis,
+  after: TrackAnalysis,
+  corrections: SaidCorrection[],
+  of: { readonly audioDigest: string; readonly folder: string | undefined },
+  takenBack: SaidCorrection[] = [],
+): CorrectedTrack {
+  const file = correctionsFile(of.audioDigest, of.folder);
+  return { before, after, changes: changesBetween(before, after), corrections, takenBack, file };
+}
+
+/** Listens to a track, and reads what was said about it. */
+export async function opened(
+  track: string,
+  options: CorrectOptions,
+): Promise<{ heard: HeardTrack; said: SaidCorrection[] }> {
   const heard = await hearTrack(track, options);
   return { heard, said: await readCorrections(heard.info.audioDigest, options.correctionsFolder) };
 }

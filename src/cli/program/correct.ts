@@ -20,8 +20,12 @@ export function addCorrectCommands(program: Command, io: Io, done: Done): void {
     .option('--not-section <time>', 'no section starts here', collect, [])
     .option('--event <time=what>', 'a layer enters or leaves here, like "64.2=bass in"', collect, [])
     .option('--not-event <time=what>', 'it does not', collect, [])
+    .option('--bar <time>', 'a bar starts here', collect, [])
+    .option('--from <file>', 'take over what a JAMS or MIDI file says about the track')
+    .option('--take <what>', 'of --from, only these: tempo, metre, first-one, beats, bars, phrases, sections')
+    .option('--offset <seconds>', 'of --from: added to all its times; may be negative')
     .option('--list', 'what has been said about the track')
-    .option('--undo [number]', 'take the last one back, or the one of this number')
+    .option('--undo [number]', 'take the last one back (all that came with it from a file), or the one of this number')
     .option('--dry-run', 'only show what would change')
     .option('--json', 'what changed, and the new analysis, as JSON')
     .option(
@@ -31,7 +35,7 @@ export function addCorrectCommands(program: Command, io: Io, done: Done): void {
     .addHelpText(
       'before',
       'Times are seconds (64.2) or as on a player (1:04.2).\nExamples:\n  barwise correct track.mp3 --tempo 87\n' +
-        '  barwise correct track.mp3 --section 1:04.2=drop --not-event "64.2=voice in"\n  barwise correct track.mp3 --undo\n',
+        '  barwise correct track.mp3 --section 1:04.2=drop --not-event "64.2=voice in"\n  barwise correct track.mp3 --from track.jams --dry-run\n  barwise correct track.mp3 --from tempo-map.mid --take tempo,beats --offset 0.35\n  barwise correct track.mp3 --undo\n',
     )
     .action(async (file: string, options: CorrectArguments) => {
       const { correctCommand } = await import('../commands/correct.js');

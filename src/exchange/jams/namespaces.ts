@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { MODES, PITCH_CLASSES, type Bpm, type Mode, type PitchClass, type Seconds } from '../../units/index.js';
-import { damaged, type Jams, type JamsObservation } from './read.js';
+import { damaged, type Jams, type JamsAnnotation, type JamsObservation } from './read.js';
 
 /** Beats, and which of them are the first of a bar where that is said. */
 export interface JamsBeats {
@@ -53,6 +53,12 @@ export function jamsBeats(jams: Jams): JamsBeats | null {
   };
 }
 
+/** Where the bar that `beat_position` numbers 1 starts; null where no bar has that number. */
+export function jamsFirstOne(jams: Jams): Seconds | null {
+  const positions = observations(jams, 'beat_position') ?? [];
+  return positions.find((o) => o.value.position === 1 && o.value.measure === 1)?.time ?? null;
+}
+
 /** The tempo that is held with most confidence, of equally sure ones the longest; null where none is given. */
 export function jamsTempo(jams: Jams): Bpm | null {
   const sure = (o: JamsObservation) => (typeof o.confidence === 'number' ? o.confidence : 0);
@@ -60,12 +66,26 @@ export function jamsTempo(jams: Jams): Bpm | null {
   return tempos.toSorted((a, b) => sure(b) - sure(a) || b.duration - a.duration)[0]?.value ?? null;
 }
 
-/** Segments under open labels; null where there is no such annotation. */
+/** Segments under open labels, of the first such annotation that is not of phrases; null where there is none. */
 export function jamsSegments(jams: Jams): readonly JamsSegment[] | null {
-  return (
-    observations(jams, 'segment_open')?.map((o) => ({ start: o.time, end: o.time + o.duration, label: o.value })) ??
-    null
-  );
+  return segmentations(jams).find((segments) => !arePhrases(segments)) ?? null;
+}
+
+/** Segments of the first annotation with open labels that are all called "phrase …"; null where there is none. */
+export function jamsPhrases(jams: Jams): readonly JamsSegment[] | null {
+  return segmentations(jams).find(arePhrases) ?? null;
+}
+
+function arePhrases(segments: readonly JamsSegment[]): boolean {
+  return segments.length > 0 && segments.every(({ label }) => /^phrase\b/i.test(label));
+}
+
+/** Every annotation with open labels. */
+function segmentations(jams: Jams): readonly (readonly JamsSegment[])[] {
+  return jams.annotations
+    .filter((a) => a.namespace === 'segment_open')
+    .map((a) => checked(jams, a, 'segment_open'))
+    .map((data) => data.map((o) => ({ start: o.time, end: o.time + o.duration, label: o.value })));
 }
 
 /** The key that holds longest, when it is major or minor; null for other modes, for `N`, and where none is given. */
@@ -86,8 +106,11 @@ type Typed<N extends Namespace> = JamsObservation & { readonly value: z.infer<(t
 /** The first annotation of a namespace, its values checked; null where there is none. */
 function observations<N extends Namespace>(jams: Jams, namespace: N): Typed<N>[] | null {
   const found = jams.annotations.find((a) => a.namespace === namespace);
-  if (!found) return null;
-  return found.data.map((o, i) => {
+  return found ? checked(jams, found, namespace) : null;
+}
+
+function checked<N extends Namespace>(jams: Jams, { data }: JamsAnnotation, namespace: N): Typed<N>[] {
+  return data.map((o, i) => {
     if (VALUES[namespace].safeParse(o.value).success) return o as Typed<N>;
     throw damaged(jams.name, `value ${i + 1} of ${namespace}`);
   });

@@ -7,6 +7,12 @@ export interface MidiCount {
   readonly beats: readonly Seconds[];
   /** The first beat of every bar, after the time signatures. */
   readonly downbeats: readonly Seconds[];
+  /** Beats of most bars. */
+  readonly beatsPerBar: number;
+  /** Whether the file holds tempo events; else 120 BPM are taken, as the standard says. */
+  readonly tempoStated: boolean;
+  /** Whether it holds time signatures; else 4/4 is taken. */
+  readonly metreStated: boolean;
   /** Markers and cue points with their times. */
   readonly marks: readonly { readonly time: Seconds; readonly text: string; readonly kind: 'marker' | 'cue point' }[];
 }
@@ -44,6 +50,7 @@ export function readMidi(bytes: Uint8Array, name = 'The MIDI file'): MidiCount {
   const timeAt = tempoClock(steps(placed), division);
   const end = placed.at(-1)?.tick ?? 0;
   const beats: Seconds[] = [];
+  const bars = new Map<number, number>();
   const downbeats: Seconds[] = [];
   const signatures = signaturesOf(placed);
   signatures.forEach(({ tick: from, numerator, denominator }, i) => {
@@ -52,7 +59,9 @@ export function readMidi(bytes: Uint8Array, name = 'The MIDI file'): MidiCount {
     for (let k = 0; from + k * step < to && beats.length < MOST_BEATS; k++) {
       const time = timeAt(from + k * step);
       beats.push(time);
-      if (k % numerator === 0) downbeats.push(time);
+      if (k % numerator !== 0) continue;
+      downbeats.push(time);
+      bars.set(numerator, (bars.get(numerator) ?? 0) + 1);
     }
   });
   const marks = placed.flatMap(({ tick, event }) =>
@@ -66,7 +75,15 @@ export function readMidi(bytes: Uint8Array, name = 'The MIDI file'): MidiCount {
         ]
       : [],
   );
-  return { beats, downbeats, marks };
+  const has = (type: MidiEvent['type']) => placed.some(({ event }) => event.type === type);
+  return {
+    beats,
+    downbeats,
+    beatsPerBar: [...bars].sort(([, a], [, b]) => b - a)[0]?.[0] ?? 4,
+    tempoStated: has('setTempo'),
+    metreStated: has('timeSignature'),
+    marks,
+  };
 }
 
 function parsed(bytes: Uint8Array, name: string): MidiData {

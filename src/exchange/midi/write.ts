@@ -16,7 +16,7 @@ export interface MidiOptions {
 /**
  * The count of a track as a Standard MIDI File of format 1: tempo map, a time signature wherever bars change length,
  * sections as markers, phrases as cue points. Tick 0 is the first sample of the audio; what lies before the first beat
- * is a bar of its own. Beats are within 60 µs of their times however long the track is.
+ * is a bar of its own. Beats are within 50 µs of their times however long the track is, so that they are read back as the same to 0.1 ms.
  *
  * @throws RangeError for a track without beats
  */

@@ -78,9 +78,14 @@ export function newCorrections(audioDigest: string, name: string, corrections: r
 }
 
 /** The same text with corrections in place of its own; what a person wrote around those that stay is kept. */
-export function editCorrections(text: string, file: string, edit: { add?: SaidCorrection[]; remove?: number }): string {
+export function editCorrections(
+  text: string,
+  file: string,
+  edit: { add?: SaidCorrection[]; remove?: readonly number[] },
+): string {
   const { document } = open(text, file);
-  if (edit.remove !== undefined) document.deleteIn(['corrections', edit.remove]);
+  // From the last one up, so that the numbers of those that follow hold.
+  for (const index of [...(edit.remove ?? [])].sort((a, b) => b - a)) document.deleteIn(['corrections', index]);
   for (const correction of edit.add ?? []) {
     if (document.getIn(['corrections', 0]) === undefined) document.setIn(['corrections'], document.createNode([]));
     document.addIn(['corrections'], document.createNode(entryOf(correction)));

@@ -41,9 +41,14 @@ export async function appendCorrections(
   );
 }
 
-/** Takes one correction away. @param index from 0, as `readCorrections` gives them */
-export async function removeCorrection(track: CorrectionsOf, index: number): Promise<SaidCorrection[]> {
-  return changed(track, (text, file) => (text === null ? null : editCorrections(text, file, { remove: index })));
+/** Takes corrections away. @param index from 0, as `readCorrections` gives them; one or several */
+export async function removeCorrection(
+  track: CorrectionsOf,
+  index: number | readonly number[],
+): Promise<SaidCorrection[]> {
+  return changed(track, (text, file) =>
+    text === null ? null : editCorrections(text, file, { remove: typeof index === 'number' ? [index] : index }),
+  );
 }
 
 async function changed(

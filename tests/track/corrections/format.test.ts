@@ -38,10 +38,10 @@ describe('the file of corrections', () => {
     expect(longer).toContain('# heard at the rehearsal');
     expect(longer).toContain('bpm: 87 # sure');
     expect(parseCorrections(longer, 'x.yaml').corrections.map((c) => c.kind)).toEqual(['tempo', 'beat', 'first-one']);
-    const shorter = editCorrections(longer, 'x.yaml', { remove: 1 });
+    const shorter = editCorrections(longer, 'x.yaml', { remove: [1] });
     expect(parseCorrections(shorter, 'x.yaml').corrections.map((c) => c.kind)).toEqual(['tempo', 'first-one']);
     expect(shorter).toContain('bpm: 87 # sure');
-    const none = editCorrections(editCorrections(shorter, 'x.yaml', { remove: 0 }), 'x.yaml', { remove: 0 });
+    const none = editCorrections(editCorrections(shorter, 'x.yaml', { remove: [0] }), 'x.yaml', { remove: [0] });
     expect(parseCorrections(none, 'x.yaml').corrections).toEqual([]);
     const again = editCorrections(none, 'x.yaml', { add: [{ kind: 'beat', time: 3, ...said }] });
     expect(parseCorrections(again, 'x.yaml').corrections).toHaveLength(1);
