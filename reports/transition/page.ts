@@ -1,5 +1,5 @@
 import { breakAtSpaces } from '../../src/ladder/index.js';
-import { keyName, matchWordsOf, sayMatch } from '../../src/wording/index.js';
+import { keyName, matchWordsOf, planOpening, sayMatch } from '../../src/wording/index.js';
 import type { TrackAnalysis } from '../../src/index.js';
 import { ladderPen, rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { fitText } from '../layout/fit.js';
@@ -55,27 +55,14 @@ function factsOf({ tempo, key }: TrackAnalysis, { words }: Style): string {
 function drawStart(canvas: Canvas, { plan }: Transition, x: number, top: number, width: number, scale: number): number {
   const { style, surface } = canvas;
   const words = matchWordsOf(style.words);
-  const { a, b, countInFrom } = plan.start;
+  const { a, b } = plan.start;
   const big = 22 * scale;
   const small = TYPE.body * 1.15 * scale;
-  const sentence =
-    plan.kind === 'cut'
-      ? words.cut({ nameB: 'B', timeA: a.time, barB: b.bar, timeB: b.time })
-      : words.start({
-          nameB: 'B',
-          barA: a.bar,
-          timeA: a.time,
-          barB: b.bar,
-          timeB: b.time,
-          countInFrom: countInFrom?.bar ?? null,
-          phraseOne: a.phraseBar === 1,
-        });
   let y = top + big * 1.05;
   tagged(canvas, 'P', {}, () => {
     const figure = `A ${a.bar}  ·  ${style.words.clock(a.time)}  +  B ${b.bar}`;
     setLine(canvas, figure, x, y, { size: big, bold: true });
-    const { bars, before, after } = plan.overlap;
-    const lines = [sentence, ...(plan.kind === 'blend' ? [words.overlap(bars, before, after)] : [])];
+    const lines = planOpening(plan, 'B', words);
     for (const text of lines.flatMap((t) =>
       breakAtSpaces(t, (line) => surface.type.measure(line, small, false) <= width),
     )) {

@@ -1,4 +1,4 @@
-import type { Layer, SectionFunction } from '../../src/index.js';
+import { GERMAN_ARTICLES } from '../../src/wording/index.js';
 import type { PrintWords } from './print-words.js';
 
 const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
@@ -12,21 +12,7 @@ const ordinal = (n: number): string => ORDINALS[n - 1] ?? `${n}.`;
 /** "der dritten Phrase" */
 const ordinalOf = (n: number): string => (n <= ORDINALS.length ? `${ordinal(n)}n` : ordinal(n));
 
-const LAYER_ARTICLES: Readonly<Record<Layer, string>> = {
-  kick: 'die',
-  bass: 'der',
-  percussion: 'die',
-  harmony: 'die',
-  voice: 'die',
-};
-const SECTION_ARTICLES: Readonly<Record<SectionFunction, string>> = {
-  intro: 'das',
-  'build-up': 'der',
-  drop: 'der',
-  main: 'der',
-  breakdown: 'der',
-  outro: 'das',
-};
+const { sections: SECTION_ARTICLES, layers: LAYER_ARTICLES } = GERMAN_ARTICLES;
 
 /** The count as people say it: the first word of each bar is its number in the group. */
 function spoken(beatsPerBar: number): string {

@@ -1,4 +1,4 @@
-import type { Fraction } from '../units/index.js';
+import { randomNumbers, type Fraction } from '../units/index.js';
 
 /** Seeded random numbers. `fork` gives an independent stream for a label, whatever was drawn before. */
 export interface Random {
@@ -24,15 +24,9 @@ function hash(seed: number, label: string): number {
   return (h ^ (h >>> 13)) >>> 0;
 }
 
-/** The stream for a seed: a Weyl sequence through a 32-bit mixing function. @example seededRandom(1).next() */
+/** The stream for a seed. @example seededRandom(1).next() */
 export function seededRandom(seed: number): Random {
-  let state = hash(seed >>> 0, 'start');
-  const next = (): Fraction => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), state | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
+  const next = randomNumbers(hash(seed >>> 0, 'start'));
   const between = (low: number, high: number): number => low + (high - low) * next();
   return {
     next,

@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { open, rename, rm } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { BarwiseError } from '../units/index.js';
 
 /**
@@ -21,6 +21,29 @@ export async function writeAtomically(file: string, parts: readonly Uint8Array[]
   } catch (cause) {
     await rm(temporary, { force: true }).catch(() => undefined);
     throw new BarwiseError('cannot-write', `${file} could not be written (${writeTrouble(cause)}): check the folder.`, {
+      file,
+      cause,
+    });
+  }
+}
+
+/**
+ * The same for a file that another library has to finish, by tags for example: it works on a passing name with the same
+ * ending, by which it knows the format. Throws BarwiseError `cannot-write` when it fails; nothing is left behind then.
+ */
+export async function writeFinished(
+  file: string,
+  parts: readonly Uint8Array[],
+  finish: (passing: string) => void | Promise<void>,
+): Promise<void> {
+  const passing = join(dirname(file), `.part-${basename(file)}`);
+  await writeAtomically(passing, parts);
+  try {
+    await finish(passing);
+    await rename(passing, file);
+  } catch (cause) {
+    await rm(passing, { force: true });
+    throw new BarwiseError('cannot-write', `Cannot write ${file}: check that the folder may be written to.`, {
       file,
       cause,
     });

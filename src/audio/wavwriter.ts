@@ -1,4 +1,4 @@
-import { BarwiseError, type Hertz } from '../units/index.js';
+import { BarwiseError, randomNumbers, type Hertz } from '../units/index.js';
 import type { AudioBlock } from './source.js';
 import { writeAtomically } from './atomic.js';
 
@@ -109,7 +109,7 @@ function writeIntegers(view: DataView, channels: AudioBlock, bitDepth: 16 | 24, 
   const scale = 2 ** (bitDepth - 1);
   const width = bitDepth / 8;
   const stride = channels.length * width;
-  const random = dither ? noise(DITHER_SEED) : null;
+  const random = dither ? randomNumbers(DITHER_SEED) : null;
   channels.forEach((samples, c) => {
     let at = c * width;
     for (let i = 0; i < samples.length; i++, at += stride) {
@@ -125,15 +125,4 @@ function writeIntegers(view: DataView, channels: AudioBlock, bitDepth: 16 | 24, 
       }
     }
   });
-}
-
-/** Uniform numbers in 0…1 (the mulberry32 generator), the same for every file so that output is reproducible. */
-function noise(seed: number): () => number {
-  let state = seed | 0;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }

@@ -1,3 +1,7 @@
+import { printable } from '../units/index.js';
+
+export { printable };
+
 /** A stream as the commands see it. */
 export interface Output {
   write(text: string): unknown;
@@ -21,9 +25,4 @@ export function say(io: Io, sentence: string): void {
 /** Whether text on this stream may be set off by colour or weight (no-color.org). */
 export function hasStyle(output: Output, env: Io['env']): boolean {
   return output.isTTY === true && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
-}
-
-/** A text that cannot steer a terminal: control characters, and marks that turn the reading direction, become spaces. */
-export function printable(text: string): string {
-  return text.replace(/[\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069]+/gu, ' ');
 }

@@ -44,18 +44,3 @@ export async function analyseTwo(
 export function calledSo(track: TrackAnalysis): string {
   return trackName(track);
 }
-
-/** A whole number or a decimal from the command line. Throws BarwiseError `bad-option`. */
-export function numberOption(text: string | undefined, option: string, low: number, high: number): number | undefined {
-  if (text === undefined) return undefined;
-  const value = /^\s*-?\d+(\.\d+)?\s*$/.test(text) ? Number(text) : NaN;
-  if (value >= low && value <= high) return value;
-  throw new BarwiseError('bad-option', `${option} does not take "${text}": give a number from ${low} to ${high}.`);
-}
-
-/** One of a closed list of words. Throws BarwiseError `bad-option`. */
-export function wordOption<T extends string>(text: string, option: string, known: readonly T[]): T {
-  const found = known.find((word) => word === text.toLowerCase());
-  if (found !== undefined) return found;
-  throw new BarwiseError('bad-option', `${option} does not take "${text}": give ${known.join(', ')}.`);
-}

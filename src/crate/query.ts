@@ -1,5 +1,5 @@
 import {
-  PITCH_CLASSES,
+  circlePlace,
   type Bpm,
   type Mode,
   type PitchClass,
@@ -117,6 +117,5 @@ const VALUE: Record<Exclude<CrateOrder, 'name'>, (track: TrackOutline) => number
 /** Place on the circle of fifths, C major first; a minor key stands right after its relative major. */
 function onCircle({ key: { tonic, mode } }: TrackOutline): number | null {
   if (tonic === null || mode === null) return null;
-  const pitch = PITCH_CLASSES.indexOf(tonic) + (mode === 'minor' ? 3 : 0);
-  return ((pitch * 7) % 12) * 2 + (mode === 'minor' ? 1 : 0);
+  return circlePlace({ tonic, mode }) * 2 + (mode === 'minor' ? 1 : 0);
 }

@@ -1,3 +1,4 @@
+import { median } from '../units/index.js';
 import type { TrackOutline } from './outline.js';
 
 /** In what a track stands out from the crate. */
@@ -44,10 +45,4 @@ export function standingOut<T extends TrackOutline>(tracks: readonly T[]): Stand
       .map(({ track, value }) => ({ track, kind, value, median: middle, deviations: Math.abs(value - middle) / scale }))
       .filter(({ deviations }) => deviations > FAR);
   }).sort((a, b) => b.deviations - a.deviations);
-}
-
-function median(values: readonly number[]): number {
-  const sorted = values.toSorted((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }

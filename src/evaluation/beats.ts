@@ -1,4 +1,4 @@
-import type { Fraction, Seconds } from '../units/index.js';
+import { median, type Fraction, type Seconds } from '../units/index.js';
 import { eventScore, nearest, type FScore } from './matching.js';
 import { metricalVariations } from './variations.js';
 
@@ -60,11 +60,4 @@ export function pScore(reference: readonly Seconds[], estimate: readonly Seconds
   let sum = 0;
   for (const slot of references) for (let lag = -reach; lag <= reach; lag++) if (estimates.has(slot + lag)) sum++;
   return sum / Math.max(reference.length, estimate.length);
-}
-
-/** The middle value, or the mean of the two in the middle; NaN for none. */
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }

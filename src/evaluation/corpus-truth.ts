@@ -1,6 +1,5 @@
 import { z } from 'zod';
-import { MODES, PITCH_CLASSES } from '../units/index.js';
-import type { NamedKey } from './key.js';
+import { MODES, PITCH_CLASSES, type NamedKey } from '../units/index.js';
 import { groupsOf, type Truth } from './truth.js';
 
 /** The truth files of the development songs (see tests/corpus/build); what is not listed is not needed here. */

@@ -1,8 +1,7 @@
 import type { Form } from '../form/index.js';
 import type { Grid } from '../rhythm/index.js';
 import type { TrackAnalysis } from '../track/index.js';
-import type { Bpm, Seconds } from '../units/index.js';
-import type { NamedKey } from './key.js';
+import type { Bpm, NamedKey, Seconds } from '../units/index.js';
 import type { LabelledInterval } from './segments.js';
 
 /** What somebody says of a track, in the form the scores ask for; `null` where nothing is said. */

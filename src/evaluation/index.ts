@@ -1,4 +1,4 @@
-export { beatScore, BEAT_WINDOW, cemgil, median, pScore, TRIM, trimBeats } from './beats.js';
+export { beatScore, BEAT_WINDOW, cemgil, pScore, TRIM, trimBeats } from './beats.js';
 export { continuity, type Continuity } from './continuity.js';
 export { informationGain } from './information-gain.js';
 export { beatTiming, quantile, type BeatTiming } from './timing.js';
@@ -6,7 +6,8 @@ export { eventScore, fScore, matchEvents, nearestTime, type FScore } from './mat
 export { metricalVariations } from './variations.js';
 export { steadyTempo } from './steady.js';
 export { tempoScore, type TempoScore } from './tempo.js';
-export { keyScore, type NamedKey } from './key.js';
+export { keyScore } from './key.js';
+export { median, type NamedKey } from '../units/index.js';
 export {
   boundaries,
   BOUNDARY_WINDOWS,

@@ -1,9 +1,4 @@
-import { PITCH_CLASSES, type Fraction, type Mode, type PitchClass } from '../units/index.js';
-
-export interface NamedKey {
-  readonly tonic: PitchClass;
-  readonly mode: Mode;
-}
+import { PITCH_CLASSES, type Fraction, type NamedKey } from '../units/index.js';
 
 /**
  * Weighted key score of MIREX: the same key 1, a fifth away 0.5, relative 0.3, parallel 0.2, anything else 0.

@@ -1,5 +1,5 @@
-import type { Seconds } from '../units/index.js';
-import { BEAT_WINDOW, beatScore, cemgil, median, pScore, TRIM, trimBeats } from './beats.js';
+import { median, type Seconds } from '../units/index.js';
+import { BEAT_WINDOW, beatScore, cemgil, pScore, TRIM, trimBeats } from './beats.js';
 import { continuity } from './continuity.js';
 import type { Estimate } from './estimate.js';
 import { informationGain } from './information-gain.js';

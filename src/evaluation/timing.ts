@@ -1,5 +1,5 @@
-import type { Fraction, Seconds } from '../units/index.js';
-import { BEAT_WINDOW, median } from './beats.js';
+import { median, type Fraction, type Seconds } from '../units/index.js';
+import { BEAT_WINDOW } from './beats.js';
 import { matchEvents, nearest } from './matching.js';
 
 /** How exact the beats are that were found at all. */

@@ -1,6 +1,5 @@
-import type { Bpm, Seconds } from '../units/index.js';
+import type { Bpm, NamedKey, Seconds } from '../units/index.js';
 import { nearest } from './matching.js';
-import type { NamedKey } from './key.js';
 import type { LabelledInterval } from './segments.js';
 
 /** A part of a track. */

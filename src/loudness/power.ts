@@ -1,11 +1,9 @@
+import { settled } from '../signal/index.js';
 import type { Hertz } from '../units/index.js';
 import { kWeighting, type Section } from './kweighting.js';
 
 /** Powers a second that the meter keeps: BS.1770-4's 400 ms blocks overlap by 75 %, so one block starts every 100 ms. */
 export const STEPS_PER_SECOND = 10;
-
-/** Below this the state of a filter is taken as zero: subnormal numbers would cost a hundred times as much. */
-const DENORMAL = 1e-25;
 
 /** Filters a stretch of one channel and gives its sum of squares; remembers its state between calls. */
 export type WeightedEnergy = (samples: Float32Array, from: number, to: number) => number;
@@ -111,8 +109,4 @@ function weightedEnergy(
   state[2] = settled(y1);
   state[3] = settled(y2);
   return energy;
-}
-
-function settled(state: number): number {
-  return Math.abs(state) < DENORMAL ? 0 : state;
 }

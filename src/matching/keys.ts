@@ -1,10 +1,5 @@
-import { PITCH_CLASSES, type Mode, type PitchClass } from '../units/index.js';
+import { circlePlace, PITCH_CLASSES, type NamedKey } from '../units/index.js';
 import type { KeyRelation } from '../wording/index.js';
-
-export interface NamedKey {
-  readonly tonic: PitchClass;
-  readonly mode: Mode;
-}
 
 /** How B's key stands to A's. */
 export interface KeyMeeting {
@@ -15,12 +10,6 @@ export interface KeyMeeting {
   readonly fifths: number;
   /** How far B is out of tune with A, −50 to 50. */
   readonly cents: number;
-}
-
-/** Place of a key's notes on the circle of fifths, 0 (C major, A minor) to 11, upwards by fifths. */
-export function circlePlace({ tonic, mode }: NamedKey): number {
-  const major = PITCH_CLASSES.indexOf(tonic) + (mode === 'minor' ? 3 : 0);
-  return (major * 7) % 12;
 }
 
 /**

@@ -2,7 +2,7 @@ import { encodeAudio } from '../arranger/index.js';
 import type { MatchPlan, TrackMatch } from '../matching/index.js';
 import type { Practice } from '../practice/index.js';
 import type { RunOptions } from '../units/index.js';
-import { changeWords, matchWordsOf, onTheOne, wordsOf, type Language } from '../wording/index.js';
+import { changeWords, matchWordsOf, onTheOne, planOpening, wordsOf, type Language } from '../wording/index.js';
 import { escapeHtml, htmlTable, textTable, type TableCell } from './markup.js';
 import { PLAYER_MARK } from './player.js';
 import type { Display } from './ready.js';
@@ -10,21 +10,7 @@ import type { Display } from './ready.js';
 /** A plan in words: what speaks for it and what to mind. */
 export function planStory(match: TrackMatch, plan: MatchPlan, language: Language = 'en'): Display {
   const words = matchWordsOf(language);
-  const { a, b, countInFrom } = plan.start;
-  const start =
-    plan.kind === 'cut'
-      ? words.cut({ nameB: 'B', timeA: a.time, barB: b.bar, timeB: b.time })
-      : words.start({
-          nameB: 'B',
-          barA: a.bar,
-          timeA: a.time,
-          barB: b.bar,
-          timeB: b.time,
-          countInFrom: countInFrom?.bar ?? null,
-          phraseOne: a.phraseBar === 1,
-        });
-  const { bars, before, after } = plan.overlap;
-  const opening = plan.kind === 'cut' ? [start] : [start, words.overlap(bars, before, after)];
+  const opening = planOpening(plan, 'B', words);
   const parts = [
     { title: words.headings.why, said: plan.reasons.map(words.remark) },
     { title: words.headings.against, said: [...match.obstacles, ...plan.cautions].map(words.remark) },

@@ -1,3 +1,4 @@
+import { median as medianOfSome } from '../units/index.js';
 import type { TappedOne, TapScore } from './taps.js';
 
 /** What the errors of a practice have in common. */
@@ -58,10 +59,7 @@ function mean(values: readonly number[]): number | null {
 }
 
 function median(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+  return values.length === 0 ? null : medianOfSome(values);
 }
 
 /** Below this, in milliseconds, early and late cannot be felt. */

@@ -1,4 +1,4 @@
-import type { Seconds } from '../units/index.js';
+import { median as medianOfSome, type Seconds } from '../units/index.js';
 
 /** A steady grid t = offset + n·period fitted to times of beats. */
 export interface LineFit {
@@ -48,8 +48,5 @@ export function fitLine(points: readonly { beat: number; time: Seconds }[]): Lin
 
 /** The middle value; of an even number the mean of the two middle ones; 0 of none. */
 export function median(values: readonly number[]): number {
-  if (values.length === 0) return 0;
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+  return values.length === 0 ? 0 : medianOfSome(values);
 }

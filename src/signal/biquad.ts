@@ -24,25 +24,6 @@ export function createBiquad({ b0, b1, b2, a1, a2 }: BiquadCoefficients): Biquad
   };
 }
 
-/** The same, block by block: the fast way for long signals. `output` may be `input`. */
-export function createBlockFilter({ b0, b1, b2, a1, a2 }: BiquadCoefficients) {
-  let z1 = 0;
-  let z2 = 0;
-  return (input: Float32Array | Float64Array, output: Float64Array, length = input.length): void => {
-    let s1 = z1;
-    let s2 = z2;
-    for (let i = 0; i < length; i++) {
-      const x = input[i];
-      const y = b0 * x + s1;
-      s1 = b1 * x - a1 * y + s2;
-      s2 = b2 * x - a2 * y;
-      output[i] = y;
-    }
-    z1 = settled(s1);
-    z2 = settled(s2);
-  };
-}
-
 /** A filter's state, or zero where it has all but died away: subnormal numbers cost a hundred times as much. */
 export function settled(state: number): number {
   return Math.abs(state) < 1e-25 ? 0 : state;

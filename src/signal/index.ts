@@ -1,3 +1,3 @@
 export * from './frontend.js';
 export { createFrontEnd, type FrontEndBuilder } from './compute.js';
-export { butterworth, createBiquad, createBlockFilter, type Biquad, type BiquadCoefficients } from './biquad.js';
+export { butterworth, createBiquad, settled, type Biquad, type BiquadCoefficients } from './biquad.js';

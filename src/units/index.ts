@@ -4,3 +4,7 @@ export * from './curve.js';
 export * from './errors.js';
 export * from './progress.js';
 export * from './count.js';
+export * from './circle-of-fifths.js';
+export * from './median.js';
+export * from './printable.js';
+export * from './random.js';

@@ -13,6 +13,7 @@ export {
 } from './tempo-doubt.js';
 export { runs } from './runs.js';
 export { remark, type StoredIrregularity } from './remark.js';
+export { GERMAN_ARTICLES } from './german/articles.js';
 export { LANGUAGES, wordsOf, type Language, type Speech } from './languages.js';
 export type { Words } from './words.js';
 export type { Filler, IrregularitySentences, LengthFacts } from './sentences.js';

@@ -1,9 +1,6 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { rm } from 'node:fs/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { demoCrate, renderArrangement, type ArrangementTruth } from '../../src/arranger/index.js';
-import { writeWav } from '../../src/audio/index.js';
+import type { ArrangementTruth } from '../../src/arranger/index.js';
 import { readingName, readingsChart, toSvg } from '../../src/charts/index.js';
 import {
   analyseWithCurves,
@@ -13,6 +10,7 @@ import {
   type OneComparison,
   type TrackAnalysis,
 } from '../../src/track/index.js';
+import { halfDemoTrack } from './half-demo-track.js';
 
 /** A demo track whose ones are known exactly: the reading of the truth must win, and from a wrong one the way back be seen. */
 describe('what if the one were later', () => {
@@ -23,13 +21,9 @@ describe('what if the one were later', () => {
   let found: OneComparison;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'barwise-readings-'));
-    const { arrangement } = demoCrate().find(({ name }) => name.endsWith('rope-locker-lights'))!;
-    const rendering = renderArrangement({ ...arrangement, parts: arrangement.parts.slice(0, 5) });
-    truth = rendering.truth;
-    const file = join(folder, 'track.wav');
-    await writeWav(file, [rendering.left, rendering.right], rendering.sampleRate);
-    ({ analysis, heard } = await analyseWithCurves(file));
+    const track = await halfDemoTrack();
+    ({ folder, truth } = track);
+    ({ analysis, heard } = await analyseWithCurves(track.file));
     found = compareOnes(heard, analysis);
   });
   afterAll(() => rm(folder, { recursive: true, force: true }));

@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
-import { readFile, rename, rm, stat } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { writeAtomically } from '../../audio/index.js';
-import { BarwiseError } from '../../units/index.js';
+import { writeAtomically, writeFinished } from '../../audio/index.js';
 import type { RunOptions } from '../../units/index.js';
 import type { DemoTrack } from '../demo-track.js';
 import { renderArrangement } from '../render.js';
@@ -61,19 +60,7 @@ export async function writeDemoFile(folder: string, track: DemoTrack, options: R
   });
   const { left, right, truth } = renderArrangement(track.arrangement, part(0, 0.5));
   const parts = await encodeAudio(track.format, { left, right }, part(0.5, 0.5));
-  // Tags are written under a passing name with the same ending, by which the tag library knows the format.
-  const passing = join(folder, `.part-${track.name}.${track.format}`);
-  await writeAtomically(passing, parts);
-  try {
-    writeTags(passing, track);
-    await rename(passing, file);
-  } catch (cause) {
-    await rm(passing, { force: true });
-    throw new BarwiseError('cannot-write', `Cannot write ${file}: check that the folder may be written to.`, {
-      file,
-      cause,
-    });
-  }
+  await writeFinished(file, parts, (passing) => writeTags(passing, track));
   const text = JSON.stringify({ ...truth, stamp: stampOf(track) });
   await writeAtomically(truthFile, [Buffer.from(`${text}\n`)]);
   return { track, file, truthFile, written: true };

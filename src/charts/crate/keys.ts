@@ -1,5 +1,5 @@
 import type { TrackOutline } from '../../crate/index.js';
-import { MODES, PITCH_CLASSES, type Mode, type PitchClass } from '../../units/index.js';
+import { keyAt, MODES, PITCH_CLASSES } from '../../units/index.js';
 import { keyName } from '../../wording/index.js';
 import { VEGA_LITE_SCHEMA, type ChartSpec } from '../spec.js';
 import { COLOURS, CONFIG } from '../theme.js';
@@ -12,7 +12,7 @@ export function crateKeyChart(tracks: readonly TrackOutline[]): ChartSpec {
   const known = tracks.filter(({ key }) => key.tonic !== null && key.mode !== null);
   const values = PITCH_CLASSES.flatMap((_, place) =>
     MODES.map((mode) => {
-      const tonic = tonicAt(place, mode);
+      const { tonic } = keyAt(place, mode);
       const count = known.filter(({ key }) => key.tonic === tonic && key.mode === mode).length;
       return { place, mode, count, row: rowName(place) };
     }),
@@ -49,11 +49,6 @@ export function crateKeyChart(tracks: readonly TrackOutline[]): ChartSpec {
   };
 }
 
-/** Going up by fifths from C; the minor key of a place is the relative of its major key. */
-function tonicAt(place: number, mode: Mode): PitchClass {
-  return PITCH_CLASSES[(place * 7 + (mode === 'minor' ? 9 : 0)) % 12];
-}
-
 function rowName(place: number): string {
-  return `${keyName(tonicAt(place, 'major'), 'major')} / ${keyName(tonicAt(place, 'minor'), 'minor')}`;
+  return MODES.map((mode) => keyName(keyAt(place, mode).tonic, mode)).join(' / ');
 }

@@ -12,7 +12,8 @@ import type { AnalysisArguments } from '../arguments.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
 import { say, type Io } from '../io.js';
 import { checkOutputFile, PDF_KIND } from '../output-file.js';
-import { choice, lookOf, paperOf, type PrintArguments } from '../print-options.js';
+import { wordOption } from '../options.js';
+import { lookOf, paperOf, type PrintArguments } from '../print-options.js';
 
 /** The options of `barwise cards`, as they come from the command line. */
 export interface CardArguments extends AnalysisArguments, PrintArguments {
@@ -48,8 +49,8 @@ async function cardOptions(given: CardArguments): Promise<CardOptions> {
     ...(await lookOf(given)),
     paper: inOne ? 'A6' : paperOf('--paper', given.paper, CARD_PAPERS),
     ...(layout === undefined ? {} : { sheet: paperOf('--layout', layout, SHEET_PAPERS) }),
-    ...(given.order === undefined ? {} : { order: choice('--order', given.order, SHEET_ORDERS) }),
-    ...(given.index === undefined ? {} : { index: choice('--index', given.index, INDEX_ORDERS) }),
+    ...(given.order === undefined ? {} : { order: wordOption(given.order, '--order', SHEET_ORDERS) }),
+    ...(given.index === undefined ? {} : { index: wordOption(given.index, '--index', INDEX_ORDERS) }),
     bleed,
     back: given.back !== false,
     overwrite: given.overwrite === true,

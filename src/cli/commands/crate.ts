@@ -1,5 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
-import { listCrate, queryCrate, type CrateListing, type CrateQuery, type TrackOutline } from '../../crate/index.js';
+import { listCrate, queryCrate, type CrateListing, type TrackOutline } from '../../crate/index.js';
 import { plainText } from '../../exchange/index.js';
 import { crateOptions, type AnalysisArguments } from '../arguments.js';
 import { crateQuery, type QueryArguments } from '../crate-query.js';
@@ -42,8 +42,9 @@ export async function crateCommand(paths: readonly string[], given: CrateArgumen
   };
   const crate = await list();
   reportCrate(io, crate);
-  print(queryCrate(crate.tracks, query), crate, given, io);
-  sayHowMany(crate, query, io);
+  const fitting = queryCrate(crate.tracks, query);
+  print(fitting, crate, given, io);
+  if (fitting.length < crate.tracks.length) say(io, `${fitting.length} of ${crate.tracks.length} tracks fit.`);
   if (!given.watch) return exitCodeFor(crate);
   say(io, 'Watching for new and changed tracks; Ctrl-C ends it.');
   await watchCrate({ paths, options, io, known: crate.tracks, query });
@@ -84,9 +85,4 @@ function asTable(rows: readonly CrateRow[], io: Io): string {
     rows.map((row) => COLUMNS.map((c) => row[c.of])),
     { width: io.stdout.columns ?? USUAL_WIDTH, bold: hasStyle(io.stdout, io.env) },
   );
-}
-
-function sayHowMany({ tracks }: CrateListing, query: CrateQuery, io: Io): void {
-  const shown = queryCrate(tracks, query).length;
-  if (shown < tracks.length) say(io, `${shown} of ${tracks.length} tracks fit.`);
 }

@@ -1,10 +1,10 @@
 import { countRows, tellTrack, type CountRow, type TrackAnalysis, type TrackStory } from '../../track/index.js';
-import { BarwiseError } from '../../units/index.js';
-import { LANGUAGES, wordsOf, type Language } from '../../wording/index.js';
+import { wordsOf, type Language } from '../../wording/index.js';
 import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
 import { hasStyle, printable, type Io } from '../io.js';
+import { languageOption } from '../options.js';
 import { wrapped, wrappedTable } from '../paragraphs.js';
 import { tabSeparated } from '../table.js';
 
@@ -20,7 +20,7 @@ const WIDEST = 100;
 
 /** `barwise explain FILE…`: tracks told in plain words, or bar by bar. */
 export async function explainCommand(paths: readonly string[], given: ExplainArguments, io: Io): Promise<ExitCode> {
-  const language = languageOf(given.language ?? 'en');
+  const language = languageOption(given.language);
   const crate = await analyse(paths, given, io);
   const { tracks } = crate;
   if (given.json) {
@@ -31,13 +31,6 @@ export async function explainCommand(paths: readonly string[], given: ExplainArg
     io.stdout.write(tracks.map((track) => print(track, language, io)).join('\n\n'));
   }
   return exitCodeFor(crate);
-}
-
-function languageOf(name: string): Language {
-  const found = (Object.keys(LANGUAGES) as Language[]).find((l) => l === name.toLowerCase());
-  if (found) return found;
-  const known = Object.entries(LANGUAGES).map(([tag, words]) => `${tag} (${words.name})`);
-  throw new BarwiseError('bad-option', `--language does not take "${name}": give ${known.join(' or ')}.`);
 }
 
 function asData(analysis: TrackAnalysis, language: Language) {

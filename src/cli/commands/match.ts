@@ -10,18 +10,19 @@ import type { TrackAnalysis } from '../../track/index.js';
 import {
   changeWords,
   doubtWord,
-  LANGUAGES,
   matchWordsOf,
   onTheOne,
+  startSentence,
   wordsOf,
   type Language,
 } from '../../wording/index.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
 import { hasStyle, printable, say, type Io } from '../io.js';
+import { languageOption, numberOption, wordOption } from '../options.js';
 import { checkOutputFile, PDF_KIND } from '../output-file.js';
 import { wrapped, wrappedTable } from '../paragraphs.js';
-import { analyseTwo, calledSo, numberOption, wordOption } from '../two-tracks.js';
+import { analyseTwo, calledSo } from '../two-tracks.js';
 
 export type MatchArguments = AnalysisArguments & {
   readonly json?: boolean;
@@ -40,7 +41,7 @@ const WIDEST = 100;
 
 /** `barwise match A B`: where to start B on A's count. */
 export async function matchCommand(a: string, b: string, given: MatchArguments, io: Io): Promise<ExitCode> {
-  const language = wordOption(given.language ?? 'en', '--language', Object.keys(LANGUAGES) as Language[]);
+  const language = languageOption(given.language);
   const options = matchOptions(given);
   if (given.out !== undefined) await checkOutputFile(given.out, PDF_KIND);
   const tracks = await analyseTwo([a, b], given, io);
@@ -73,7 +74,8 @@ export function matchOptions(given: MatchArguments): MatchOptions {
 
 /** Everything as data, with the sentences beside the kinds. */
 function asData([a, b]: readonly [TrackAnalysis, TrackAnalysis], match: TrackMatch, language: Language) {
-  const { remark } = matchWordsOf(language);
+  const words = matchWordsOf(language);
+  const { remark } = words;
   const refer = ({ source }: TrackAnalysis) => ({ file: source.file, audioDigest: source.audioDigest });
   return {
     a: refer(a),
@@ -82,28 +84,12 @@ function asData([a, b]: readonly [TrackAnalysis, TrackAnalysis], match: TrackMat
     ...match,
     plans: match.plans.map((plan) => ({
       ...plan,
-      sentence: startSentence(plan, calledSo(b), language),
+      sentence: startSentence(plan, calledSo(b), words),
       reasons: plan.reasons.map((r) => ({ ...r, says: remark(r) })),
       cautions: plan.cautions.map((r) => ({ ...r, says: remark(r) })),
     })),
     obstacles: match.obstacles.map((r) => ({ ...r, says: remark(r) })),
   };
-}
-
-/** "Start B on the one of …" */
-export function startSentence(plan: MatchPlan, nameB: string, language: Language): string {
-  const words = matchWordsOf(language);
-  const { a, b, countInFrom } = plan.start;
-  if (plan.kind === 'cut') return words.cut({ nameB, timeA: a.time, barB: b.bar, timeB: b.time });
-  return words.start({
-    nameB,
-    barA: a.bar,
-    timeA: a.time,
-    barB: b.bar,
-    timeB: b.time,
-    countInFrom: countInFrom?.bar ?? null,
-    phraseOne: a.phraseBar === 1,
-  });
 }
 
 function matchText(
@@ -125,7 +111,7 @@ function matchText(
   return [
     head,
     match.obstacles.length > 0 ? `\n${match.obstacles.map((r) => lines(words.remark(r), 0)).join('')}` : '',
-    `\n${lines(startSentence(best, 'B', language), 0)}`,
+    `\n${lines(startSentence(best, 'B', words), 0)}`,
     best.kind === 'blend' ? `${lines(words.overlap(bars, before, after), 0)}` : '',
     said(best.reasons, words.headings.why),
     said(best.cautions, words.headings.against),
@@ -142,11 +128,11 @@ function otherText(
   language: Language,
   lines: (text: string, indent: number, mark?: string) => string,
 ): string {
-  const { remark } = matchWordsOf(language);
-  const meets = plan.reasons.filter((r) => r.kind === 'moments-meet').map(remark);
-  const clashes = plan.cautions.filter((r) => r.kind === 'layer-clash' || r.kind === 'ones-apart').map(remark);
+  const words = matchWordsOf(language);
+  const meets = plan.reasons.filter((r) => r.kind === 'moments-meet').map(words.remark);
+  const clashes = plan.cautions.filter((r) => r.kind === 'layer-clash' || r.kind === 'ones-apart').map(words.remark);
   const sure = doubtWord(plan.confidence.value, language);
-  return lines([startSentence(plan, 'B', language), ...meets, ...clashes, `(${sure})`].join(' '), 4, `${number}.`);
+  return lines([startSentence(plan, 'B', words), ...meets, ...clashes, `(${sure})`].join(' '), 4, `${number}.`);
 }
 
 function stepTable(plan: MatchPlan, language: Language, io: Io, width: number): string {

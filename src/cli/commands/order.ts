@@ -2,14 +2,15 @@ import { basename } from 'node:path';
 import { orderTracks, SHAPES, type OrderWishes, type RunningOrder } from '../../matching/index.js';
 import type { TrackAnalysis } from '../../track/index.js';
 import { BarwiseError } from '../../units/index.js';
-import { LANGUAGES, sayMatch, wordsOf, type Language } from '../../wording/index.js';
+import { sayMatch, wordsOf, type Language } from '../../wording/index.js';
 import { printTransitions } from '../../../reports/index.js';
 import { analyse } from '../analyse.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
 import { hasStyle, say, type Io } from '../io.js';
+import { languageOption, numberOption, wordOption } from '../options.js';
 import { checkOutputFile, PDF_KIND } from '../output-file.js';
 import { tabSeparated, textTable, type Column } from '../table.js';
-import { calledSo, numberOption, wordOption } from '../two-tracks.js';
+import { calledSo } from '../two-tracks.js';
 import { matchOptions, type MatchArguments } from './match.js';
 
 export type OrderArguments = MatchArguments & {
@@ -36,7 +37,7 @@ const CURVE = 8;
 
 /** `barwise order DIR`: a path through a crate, with a plan for every step. */
 export async function orderCommand(paths: readonly string[], given: OrderArguments, io: Io): Promise<ExitCode> {
-  const language = wordOption(given.language ?? 'en', '--language', Object.keys(LANGUAGES) as Language[]);
+  const language = languageOption(given.language);
   const options = matchOptions(given);
   const step = numberOption(given.maxStep, '--max-step', 0.01, 200);
   const shape = given.shape === undefined ? undefined : wordOption(given.shape, '--shape', SHAPES);

@@ -21,13 +21,14 @@ import {
 } from '../../practice/index.js';
 import type { TrackAnalysis } from '../../track/index.js';
 import { BarwiseError } from '../../units/index.js';
-import { LANGUAGES, type Language } from '../../wording/index.js';
+import { matchWordsOf, startSentence } from '../../wording/index.js';
 import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
 import { say, type Io } from '../io.js';
-import { analyseTwo, numberOption, wordOption } from '../two-tracks.js';
-import { matchOptions, startSentence, type MatchArguments } from './match.js';
+import { languageOption, numberOption, wordOption } from '../options.js';
+import { analyseTwo } from '../two-tracks.js';
+import { matchOptions, type MatchArguments } from './match.js';
 
 interface SoundArguments {
   readonly out: string;
@@ -60,10 +61,7 @@ export type DrillArguments = MatchArguments & SoundArguments & { readonly seed?:
 export async function practiceCountCommand(file: string, given: CountArguments, io: Io): Promise<ExitCode> {
   await checkSoundFile(given);
   const loudness = loudnessOf(given);
-  const spoken =
-    given.spoken === undefined
-      ? {}
-      : { spoken: wordOption(given.spoken, '--spoken', Object.keys(LANGUAGES) as Language[]) };
+  const spoken = given.spoken === undefined ? {} : { spoken: languageOption(given.spoken, '--spoken') };
   const options = {
     ...(given.bars === undefined ? {} : { bars: barsOf(given.bars) }),
     times: numberOption(given.times, '--times', 1, 100) ?? 1,
@@ -111,7 +109,7 @@ export async function practiceRehearseCommand(
     ...loudness,
     signal: io.signal,
   });
-  say(io, startSentence(plan, 'B', 'en'));
+  say(io, startSentence(plan, 'B', matchWordsOf('en')));
   return deliver(made, given.out, io);
 }
 

@@ -1,4 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
+import { printable } from '../../units/index.js';
 import type { Row } from './rows.js';
 
 /** Rows as CSV (RFC 4180) with a line of names; what a spreadsheet would take for a formula is led by an apostrophe. */
@@ -16,6 +17,6 @@ export function toJsonLines(rows: readonly Row[]): string {
 
 /** A text that others wrote, as a spreadsheet shows it without running it and a terminal without obeying it. */
 export function plainText(text: string): string {
-  const clean = text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ');
+  const clean = printable(text);
   return /^\s*[=+\-@|%＝＋－＠]/u.test(clean) ? `'${clean}` : clean;
 }

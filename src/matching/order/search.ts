@@ -1,3 +1,4 @@
+import { randomNumbers } from '../../units/index.js';
 import type { OrderCosts } from './exact.js';
 
 /** Moves that are tried for each track, and how warm the search begins and ends: shares of the mean step. */
@@ -15,7 +16,7 @@ export function goodOrder(costs: OrderCosts): number[] {
   const { count } = costs;
   const order = nearestNext(costs);
   if (count < 3) return order;
-  const random = generator(count);
+  const random = randomNumbers(count);
   let best = order.slice();
   let [now, lowest] = [0, 0]; // relative to the start: only differences matter
   const mean = costs.step.reduce((sum, x) => sum + Math.min(x, 10), 0) / costs.step.length;
@@ -103,15 +104,4 @@ function nearestNext({ count, step, place, first }: OrderCosts): number[] {
     left.delete(best);
   }
   return order;
-}
-
-/** Numbers from 0 to 1 (the mulberry32 generator). */
-function generator(seed: number): () => number {
-  let state = seed | 0;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }

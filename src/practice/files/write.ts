@@ -1,7 +1,6 @@
-import { rename, rm } from 'node:fs/promises';
-import { basename, dirname, extname, join } from 'node:path';
+import { extname } from 'node:path';
 import { encodeAudio } from '../../arranger/index.js';
-import { writeAtomically } from '../../audio/index.js';
+import { writeAtomically, writeFinished } from '../../audio/index.js';
 import { BarwiseError, type RunOptions } from '../../units/index.js';
 import { RATE } from '../sound/stereo.js';
 import { id3Tag } from './id3.js';
@@ -39,11 +38,8 @@ export async function writePractice(file: string, sound: PracticeSound, options:
   }
 }
 
-/** Tags go in under a passing name with the same ending, by which the tag library knows the format. */
 async function writeFlac(file: string, sound: PracticeSound, parts: readonly Uint8Array[]): Promise<void> {
-  const passing = join(dirname(file), `.part-${basename(file, extname(file))}.flac`);
-  await writeAtomically(passing, parts);
-  try {
+  await writeFinished(file, parts, async (passing) => {
     const { File, TagTypes } = await import('node-taglib-sharp');
     const tagged = File.createFromPath(passing);
     try {
@@ -61,14 +57,7 @@ async function writeFlac(file: string, sound: PracticeSound, parts: readonly Uin
     } finally {
       tagged.dispose();
     }
-    await rename(passing, file);
-  } catch (cause) {
-    await rm(passing, { force: true });
-    throw new BarwiseError('cannot-write', `Cannot write ${file}: check that the folder may be written to.`, {
-      file,
-      cause,
-    });
-  }
+  });
 }
 
 /** HH:MM:SS.mmm, as chapters in Vorbis comments are written. */

@@ -2,7 +2,8 @@ import { barRange, clock } from '../../units/index.js';
 import type { StoryWords } from '../story-words.js';
 import { CORE } from './core.js';
 import { runs } from '../runs.js';
-import { evidenceNumber } from './evidence.js';
+import { evidenceNumber } from '../evidence.js';
+import { EVIDENCE } from './evidence.js';
 
 const { bars, beats, number, percent } = CORE;
 const bpm = (value: number) => `${number(value, 2)} BPM`;
@@ -46,7 +47,7 @@ export const STORY: StoryWords = {
   orStartsAt: (bar, time, share) =>
     `It could also be counted so: a phrase starts at bar ${bar}, ${clock(time)} (${percent(share)} of the evidence).`,
   doubtWith: (word, share) => `${word}, ${share}`,
-  number: evidenceNumber,
+  number: (name, value) => evidenceNumber(EVIDENCE, name, value),
   tempoDoubt(readings) {
     const said = readings.map(
       (r) =>

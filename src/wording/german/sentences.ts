@@ -1,25 +1,12 @@
-import { barRange, type Bpm, type Layer, type SectionFunction } from '../../units/index.js';
+import { barRange, type Bpm } from '../../units/index.js';
 import type { Filler, IrregularitySentences, LengthFacts } from '../sentences.js';
+import { GERMAN_ARTICLES } from './articles.js';
 import { CORE } from './core.js';
 
 const { clock } = CORE;
 const NUMBERS = 'kein ein zwei drei vier fünf sechs sieben acht neun zehn elf zwölf'.split(' ');
 
-const ARTICLES: Readonly<Record<SectionFunction, string>> = {
-  intro: 'das',
-  'build-up': 'der',
-  drop: 'der',
-  main: 'der',
-  breakdown: 'der',
-  outro: 'das',
-};
-const LAYER_ARTICLES: Readonly<Record<Layer, string>> = {
-  kick: 'die',
-  bass: 'der',
-  percussion: 'die',
-  harmony: 'die',
-  voice: 'die',
-};
+const { sections: ARTICLES, layers: LAYER_ARTICLES } = GERMAN_ARTICLES;
 
 const FILLED: Readonly<Record<Filler, (bars: string, one: boolean) => string>> = {
   roll: (bars, one) => `ein Wirbel füllt ${one ? 'den ' : 'die '}${bars}`,

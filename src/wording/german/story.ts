@@ -2,7 +2,8 @@ import { barRange } from '../../units/index.js';
 import type { StoryWords } from '../story-words.js';
 import { CORE } from './core.js';
 import { runs } from '../runs.js';
-import { evidenceNumber } from './evidence.js';
+import { evidenceNumber } from '../evidence.js';
+import { EVIDENCE } from './evidence.js';
 
 const { bars, beats, clock, number, percent } = CORE;
 const bpm = (value: number) => `${number(value, 2)} BPM`;
@@ -46,7 +47,7 @@ export const STORY: StoryWords = {
   orStartsAt: (bar, time, share) =>
     `Man könnte auch so zählen: eine Phrase beginnt in Takt ${bar}, ${clock(time)} (${percent(share)} der Anhaltspunkte).`,
   doubtWith: (word, share) => `${word}, ${share}`,
-  number: evidenceNumber,
+  number: (name, value) => evidenceNumber(EVIDENCE, name, value),
   tempoDoubt(readings) {
     const said = readings.map(
       (r) =>

@@ -2,8 +2,8 @@ import { writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openAudio } from '../../../src/audio/index.js';
-import { BarwiseError } from '../../../src/units/index.js';
-import { mutate, randomFrom } from './mutate.js';
+import { BarwiseError, randomNumbers } from '../../../src/units/index.js';
+import { mutate } from './mutate.js';
 import { seeds } from './seeds.js';
 
 /** What the child is asked for: damaged files number `from` to `to`, and whether to read the samples of each. */
@@ -40,7 +40,7 @@ async function fuzz({ from, to, mode }: FuzzTask): Promise<FuzzReport> {
   let [slowestMs, peakMemory] = [0, 0];
   for (let i = from; i < to; i++) {
     const seed = all[i % all.length];
-    writeFileSync(file, mutate(seed.bytes, randomFrom(i), bytes));
+    writeFileSync(file, mutate(seed.bytes, randomNumbers(i), bytes));
     process.send?.(i);
     const start = performance.now();
     const end = await attempt(file, i, mode === 'read' || seed.plain);

@@ -1,15 +1,5 @@
-/** Numbers in 0…1, the same for the same seed (Mulberry32). */
+/** Numbers in 0…1, the same for the same seed. */
 export type Random = () => number;
-
-export function randomFrom(seed: number): Random {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), state | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 /** Integers on which programs that trust a header come to grief. */
 const AWKWARD = [0, 1, 2, 0x7f, 0x80, 0xff, 0x7fff, 0x8000, 0xffff, 0x7fffffff, 0x80000000, 0xffffffff];
