@@ -33,16 +33,18 @@ export function plantedIrregularities(arrangement: Arrangement, timeline: Timeli
   const plant = (kind: IrregularityKind, bar: BarNumber, amount: number): void => {
     if (bar <= bars.length) found.push({ kind, bar, time: bars[bar - 1].start, amount });
   };
-  for (const { plan, startBar } of phrases) {
+  phrases.forEach(({ plan, startBar }, i) => {
     if (plan.addedBars > 0) plant('added-bars', startBar + plan.bars - plan.addedBars, plan.addedBars);
     if (plan.addedBars < 0) plant('dropped-bars', startBar + plan.bars, -plan.addedBars);
     if (plan.odd) plant('odd-phrase', startBar, plan.bars);
-    if (plan.pickUp !== null) plant('pick-up', startBar, plan.pickUp.beats);
+    // A layer that plays already does not come in early.
+    const early = plan.pickUp?.layers.some((layer) => !phrases[i - 1]?.plan.has[layer]) ?? false;
+    if (plan.pickUp !== null && early) plant('pick-up', startBar, plan.pickUp.beats);
     for (const { bar, beats } of plan.oddBars) {
       const surplus = beats - arrangement.beatsPerBar;
       if (surplus !== 0) plant(surplus > 0 ? 'added-beats' : 'dropped-beats', startBar + bar - 1, Math.abs(surplus));
     }
-  }
+  });
   for (const run of runs(timeline, isBeatless)) {
     if (run.bars >= LEAST_BEATLESS_BARS) plant('beatless-passage', run.startBar, run.bars);
   }

@@ -96,7 +96,7 @@ export function findForm(
     confidence: functions[i].confidence * Math.min(1, reading.sectionPosterior[span.first]),
   }));
   const phrases = phrasesOf(reading, grid);
-  const pickUps = findPickUps(grid, steps, reading, PICK_UP_WEIGHTS);
+  const pickUps = findPickUps(grid, steps, reading, layers, PICK_UP_WEIGHTS);
   const switches = withToldBeats(
     grid,
     withPickUps(grid, steps, layerSwitches(grid, steps, layers), pickUps),

@@ -5,6 +5,7 @@ import { contrast, type Switch } from './events.js';
 import type { FormIrregularity } from './form.js';
 import { logOdds, sigmoid, type Logistic } from './logistic.js';
 import { pickUpCues } from './pick-up-cues.js';
+import type { LayerTrack } from './layers.js';
 import type { StepTable } from './steps.js';
 
 /** A pick-up is told from this probability on: a false alarm costs more than a pick-up missed. */
@@ -12,6 +13,11 @@ const LEAST_SHARE: Fraction = 0.6;
 
 /** A drum fill before the one is no entry of the percussion. */
 const PICKING_UP: readonly Layer[] = ['kick', 'bass', 'harmony', 'voice'];
+
+/** A layer's mean presence rises by this much over a phrase start at which it enters; bars that are compared. */
+const ENTRY: Fraction = 0.4;
+const BARS_AFTER = 2;
+const BARS_BEFORE = 3;
 
 /** Something that starts a few beats before the one of a phrase. */
 export interface PickUp {
@@ -21,10 +27,20 @@ export interface PickUp {
   readonly share: Fraction;
 }
 
-/** Weighs, before every phrase start but the first, a pick-up of each possible number of beats by a fitted score. */
-export function findPickUps(grid: Grid, steps: StepTable, reading: Reading, weights: Logistic): PickUp[] {
+/**
+ * Weighs, before every phrase start at which something enters, a pick-up of each possible number of beats by a fitted score:
+ * a pick-up is an entry that comes early.
+ */
+export function findPickUps(
+  grid: Grid,
+  steps: StepTable,
+  reading: Reading,
+  layers: Readonly<Record<Layer, LayerTrack>>,
+  weights: Logistic,
+): PickUp[] {
   const out: PickUp[] = [];
   for (const barIndex of reading.phraseStarts.slice(1)) {
+    if (!PICKING_UP.some((layer) => entersAround(layers[layer].presence, barIndex))) continue;
     let best: PickUp = { barIndex, beats: 0, share: 0 };
     for (let beats = 1; beats < grid.bars[barIndex - 1].beats; beats++) {
       const share = sigmoid(logOdds(weights, pickUpCues(grid, steps, barIndex, beats)));
@@ -33,6 +49,15 @@ export function findPickUps(grid: Grid, steps: StepTable, reading: Reading, weig
     if (best.share >= LEAST_SHARE) out.push(best);
   }
   return out;
+}
+
+/** Whether a layer enters with a bar; the bar before it is left out, as an early entry sounds in it already. */
+function entersAround(presence: Float64Array, bar: number): boolean {
+  const mean = (from: number, to: number) => {
+    const part = presence.slice(Math.max(from, 0), to);
+    return part.length > 0 ? part.reduce((a, p) => a + p, 0) / part.length : 0;
+  };
+  return mean(bar, bar + BARS_AFTER) - mean(bar - BARS_BEFORE, bar - 1) > ENTRY;
 }
 
 /**

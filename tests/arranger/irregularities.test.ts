@@ -23,7 +23,17 @@ describe('planted irregularities are at the bar that the vocabulary says', () =>
     expect(planted({ ...regular, oddBars: [{ bar: 5, beats: 6 }] })).toEqual([['added-beats', 13, 2]]);
   });
   test('a pick-up: the bar whose one it leads to', () => {
-    expect(planted({ ...regular, pickUp: { beats: 3, layers: ['bass'] } })).toEqual([['pick-up', 9, 3]]);
+    const pickUp = { beats: 3, layers: ['voice'] } as const;
+    expect(planted({ bars: 8, layers: ['kick', 'bass', 'voice'], pickUp })).toEqual([['pick-up', 9, 3]]);
+  });
+  test('no pick-up of a layer that plays already', () => {
+    const truth = arrangementTruth(
+      small([
+        { function: 'intro', phrases: [{ bars: 8, layers: ['kick', 'bass'] }] },
+        { function: 'main', phrases: [{ ...regular, pickUp: { beats: 3, layers: ['bass'] } }] },
+      ]),
+    );
+    expect(truth.irregularities).toEqual([]);
   });
   test('an odd phrase: its first bar', () => {
     expect(planted({ ...regular, bars: 7, odd: true })).toEqual([['odd-phrase', 9, 7]]);

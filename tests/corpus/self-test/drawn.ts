@@ -1,6 +1,11 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { randomArrangement, renderArrangement, type ArrangementTruth } from '../../../src/arranger/index.js';
+import {
+  arrangementTruth,
+  randomArrangement,
+  renderArrangement,
+  type ArrangementTruth,
+} from '../../../src/arranger/index.js';
 import { FRONT_END_ID, type FrontEnd } from '../../../src/signal/index.js';
 import { drawPlan, play } from '../../second-band/index.js';
 import { frontEndOf, pack, unpack } from '../song-front-ends.js';
@@ -32,7 +37,9 @@ export function drawnTrack(set: SetName, seed: number, keep?: string): Drawn {
   const file = keep && join(keep, `${set}-${seed}.${FRONT_END_ID}`);
   if (file && existsSync(`${file}.json`)) {
     const kept = JSON.parse(readFileSync(`${file}.json`, 'utf8')) as Kept;
-    return { ...kept, frontEnd: unpack(readFileSync(`${file}.bin`)) };
+    // What is kept is what was heard; the words for it may have changed since.
+    const truth = set === 'first' ? arrangementTruth(randomArrangement(seed)) : kept.truth;
+    return { ...kept, truth, frontEnd: unpack(readFileSync(`${file}.bin`)) };
   }
   const { left, right, ...told } = set === 'first' ? firstSet(seed) : secondSet(seed);
   const frontEnd = frontEndOf(left, right);
