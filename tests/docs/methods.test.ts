@@ -7,6 +7,7 @@ import { LAYER_CUES } from '../../src/form/layer-cues.js';
 import { LONGEST_SECTION } from '../../src/form/lengths.js';
 import { PICK_UP_CUES } from '../../src/form/pick-up-cues.js';
 import { GROUPS } from '../../src/form/steps.js';
+import { STRUCK_CUES } from '../../src/form/struck-cues.js';
 import { BOUNDARY_SCALES, LENGTH_COSTS } from '../../src/form/weights/index.js';
 import { BEAT_WEIGHTS, CALIBRATIONS, DOWNBEAT_WEIGHTS, SUREST } from '../../src/learned/index.js';
 import { EXACT_UP_TO, FADER_RANGE } from '../../src/matching/index.js';
@@ -60,6 +61,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
     `${BOUNDARY_CUES.length} cues a bar`,
     `${FUNCTION_CUES.length} cues a phrase`,
     `(${PICK_UP_CUES.length} cues)`,
+    `by ${STRUCK_CUES.length} cues`,
     `(${BOUNDARY_SCALES.phraseScale} · odds - ${-BOUNDARY_SCALES.phraseBias})`,
     `(${BOUNDARY_SCALES.sectionScale} · odds + ${BOUNDARY_SCALES.sectionBias})`,
     `| half of it | ${phrase.half} |`,
