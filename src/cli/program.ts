@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module';
-import { Command } from 'commander';
+import { Command, type Option } from 'commander';
 import { EXIT_HELP } from './exit-codes.js';
 import type { Io } from './io.js';
 import { configure } from './program/configure.js';
@@ -23,7 +23,7 @@ const EXAMPLES = `Examples:
   barwise crate music/ --sort tempo           the crate as a list
   barwise cards music/ --out cards.pdf        a printed card for every track
   barwise lesson track.mp3 --out lesson.pdf   its diagram, for a lesson
-  barwise worksheet track.mp3 --out sheet.pdf questions about it, and the answers
+  barwise worksheet track.mp3 --out ask.pdf   questions about it, and the answers
   barwise show music/ --out crate.html        a page that plays and counts along
   barwise match one.flac two.flac             where to start the second on the first one's count
   barwise notebook inspect-track -p track=track.mp3 --html
@@ -38,7 +38,6 @@ export function createProgram(io: Io, done: Done): Command {
     .addHelpText('after', `\n${EXIT_HELP}`)
     .helpCommand(false)
     .showSuggestionAfterError();
-  configure(program, io);
   const groups = [
     addFindCommands,
     addPrintCommands,
@@ -49,6 +48,11 @@ export function createProgram(io: Io, done: Done): Command {
     addUpkeepCommands,
   ];
   for (const add of groups) add(program, io, done);
-  program.commands.forEach((command) => configure(command, io));
+  for (const command of [program, ...program.commands, ...program.commands.flatMap((c) => c.commands)]) {
+    configure(command, io);
+    // A command's own options come before those it shares with others.
+    const shared = new Set(command.options.filter((o) => o.helpGroupHeading));
+    (command.options as Option[]).sort((a, b) => Number(shared.has(a)) - Number(shared.has(b)));
+  }
   return program;
 }

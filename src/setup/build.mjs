@@ -6,6 +6,7 @@ import { filesUnder, stateOf } from './sources.mjs';
 
 const STAMP = 'dist/.built';
 const BIN = 'dist/src/cli/main.js';
+const MAN_PAGE = 'dist/man/barwise.1';
 /** The script of the playable page: TypeScript for the browser, bundled into one file by the player's own program. */
 const PAGE_SCRIPT = { by: 'src/player/bundle.mjs', to: 'dist/src/player/browser.js' };
 /** Not part of the package: these run from the source tree only. */
@@ -26,6 +27,7 @@ export async function ensureBuilt(root, say) {
   await bundlePageScript(root, say);
   copyAssets(root, sources);
   removeOrphans(root, sources);
+  await writeManPage(root, say);
   if (existsSync(join(root, BIN))) chmodSync(join(root, BIN), 0o755);
   writeFileSync(stamp, state);
 }
@@ -33,6 +35,12 @@ export async function ensureBuilt(root, say) {
 async function bundlePageScript(root, say) {
   const args = [join(root, PAGE_SCRIPT.by), join(root, PAGE_SCRIPT.to)];
   await runQuietly(process.execPath, args, { cwd: root, what: 'The build of the page', say });
+}
+
+/** The manual page, from the commands themselves. */
+async function writeManPage(root, say) {
+  const args = [join(root, 'dist', 'src', 'cli', 'man', 'write.js'), join(root, MAN_PAGE)];
+  await runQuietly(process.execPath, args, { cwd: root, what: 'The build of the manual page', say });
 }
 
 /** What the compiler does not write: workers in plain JavaScript, style sheets, data. */

@@ -1,8 +1,12 @@
-import type { Command } from 'commander';
+import { Help, type Command, type Option } from 'commander';
 import type { Io } from '../io.js';
 
 /** Where a command writes, and how it says what is wrong with a command line. */
 export function configure(command: Command, io: Io): void {
+  command
+    .helpCommand(false)
+    .helpOption('-h, --help', 'print this help')
+    .configureHelp({ optionDescription, subcommandTerm: (c) => c.name() });
   command.exitOverride().configureOutput({
     writeOut: (text) => io.stdout.write(text),
     writeErr: (text) => io.stderr.write(text),
@@ -12,6 +16,11 @@ export function configure(command: Command, io: Io): void {
     getOutHasColors: () => false,
     getErrHasColors: () => false,
   });
+}
+
+/** As commander says it, but for what an option that can be repeated begins with: nothing. */
+function optionDescription(option: Option): string {
+  return Help.prototype.optionDescription.call(new Help(), option).replace(/ ?\(default: \[\]\)$/, '');
 }
 
 /** What is wrong with the command line, and where to read how it should be. */

@@ -14,7 +14,7 @@ export function addFindCommands(program: Command, io: Io, done: Done): void {
     .option('--json', 'everything as JSON: one track, or {"tracks", "failures"}')
     .addHelpText(
       'before',
-      'Examples:\n  barwise analyse music/ | sort -t "\t" -k 4 -n\n  barwise analyse a.wav b.flac --tempo-range 80-100\n',
+      "Examples:\n  barwise analyse music/ | sort -t $'\\t' -k 4 -n\n  barwise analyse a.wav b.flac --tempo-range 80-100\n",
     )
     .action(async (paths: string[], options: AnalysisArguments & { json?: boolean }) => {
       const { analyseCommand } = await import('../commands/analyse.js');

@@ -2,7 +2,6 @@ import type { Command } from 'commander';
 import type { KernelArguments } from '../commands/kernel.js';
 import type { NotebookArguments } from '../commands/notebook.js';
 import type { Done } from './done.js';
-import { configure } from './configure.js';
 import type { Io } from '../io.js';
 import { collect } from './options.js';
 
@@ -28,7 +27,10 @@ export function addNotebookCommands(program: Command, io: Io, done: Done): void 
       done(await notebookCommand(name, options, io, jupyterOptions));
     });
 
-  const kernel = program.command('kernel').description('give the kernel for notebooks to Jupyter, or take it back');
+  const kernel = program
+    .command('kernel')
+    .description('give the kernel for notebooks to Jupyter, or take it back')
+    .addHelpText('before', 'Examples:\n  barwise kernel install --user\n  barwise kernel remove --user\n');
   kernel
     .command('install')
     .description('put the kernel into this folder, or with --user where all of your Jupyter finds it')
@@ -55,5 +57,4 @@ export function addNotebookCommands(program: Command, io: Io, done: Done): void 
       const { kernelServeCommand } = await import('../commands/kernel.js');
       done(await kernelServeCommand(file, io));
     });
-  kernel.commands.forEach((command) => configure(command, io));
 }

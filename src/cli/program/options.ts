@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 /** The options that all commands share which analyse. */
 export function analysing(command: Command): Command {
   return command
+    .optionsGroup('How tracks are analysed:')
     .option('--tempo-range <low-high>', 'look for tempos in this range only, like 80-100')
     .option('--tempo <bpm>', 'count at the tempo nearest to this one, to settle "87 or 174?"')
     .option('--jobs <n>', 'tracks to analyse at once; default: one a core')
@@ -13,16 +14,19 @@ export function analysing(command: Command): Command {
       '--corrections-folder <folder>',
       'where corrections are kept; default: $BARWISE_CORRECTIONS or your own data',
     )
-    .option('--no-corrections', 'as if nobody had said anything about the tracks');
+    .option('--no-corrections', 'as if nobody had said anything about the tracks')
+    .optionsGroup('');
 }
 
 /** The options that all printing commands share. */
 export function printing(command: Command): Command {
   return analysing(command)
+    .optionsGroup('How printed pieces look:')
     .option('--language <tag>', 'en or de')
     .option('--theme <file.yaml>', 'colours, hatches and words of your own')
     .option('--ink-saving', 'hollow hatches')
-    .option('--overwrite', 'replace the file even if Barwise did not make it');
+    .option('--overwrite', 'replace the file even if Barwise did not make it')
+    .optionsGroup('');
 }
 
 /** The options of every command that makes sound. */
@@ -40,11 +44,13 @@ export function sounding(command: Command): Command {
 /** The options of every command that lays two records on one count. */
 export function matching(command: Command): Command {
   return command
+    .optionsGroup('How records are matched:')
     .option('--change <record>', 'which record changes its tempo: a, b or both', 'b')
     .option('--fader <percent>', 'range of the tempo fader, like 8 for ±8 %', '8')
     .option('--key-lock', 'the player holds the key when the tempo changes')
     .option('--longest <bars>', 'longest overlap, in bars of A', '64')
-    .option('--not-before <bar>', 'B does not start before this bar of A', '1');
+    .option('--not-before <bar>', 'B does not start before this bar of A', '1')
+    .optionsGroup('');
 }
 
 /** Gathers an option that can be repeated. */

@@ -1,7 +1,6 @@
 import type { Command } from 'commander';
 import type { CountArguments, DrillArguments, RehearseArguments } from '../commands/practice.js';
 import type { Done } from './done.js';
-import { configure } from './configure.js';
 import type { Io } from '../io.js';
 import { analysing, matching, sounding } from './options.js';
 
@@ -9,7 +8,11 @@ import { analysing, matching, sounding } from './options.js';
 export function addPracticeCommands(program: Command, io: Io, done: Done): void {
   const practice = program
     .command('practice')
-    .description('make practice audio: count-along, rehearsals, drills for the ear');
+    .description('make practice audio: count-along, rehearsals, drills for the ear')
+    .addHelpText(
+      'before',
+      'Examples:\n  barwise practice count track.flac --bars 33-64 --times 4 --out count.mp3\n  barwise practice rehearse one.flac two.flac --out mix.mp3\n  barwise practice drill ahead --out ahead.wav\n',
+    );
   sounding(analysing(practice.command('count').argument('<file>', 'an audio file')))
     .description('the track with clicks: the one of a group, of a bar, and other beats all sound different')
     .option('--bars <first-last>', 'only these bars, like 33-64')
@@ -64,5 +67,4 @@ export function addPracticeCommands(program: Command, io: Io, done: Done): void 
       const { practiceDrillCommand } = await import('../commands/practice.js');
       done(await practiceDrillCommand(name, files, options, io));
     });
-  practice.commands.forEach((command) => configure(command, io));
 }

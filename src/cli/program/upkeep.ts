@@ -3,7 +3,7 @@ import type { DoctorArguments } from '../commands/doctor.js';
 import type { Done } from './done.js';
 import type { Io } from '../io.js';
 
-/** The demo, and a look at the installation. */
+/** The demo, a look at the installation, completion in the shell. */
 export function addUpkeepCommands(program: Command, io: Io, done: Done): void {
   program
     .command('doctor')
@@ -22,8 +22,22 @@ export function addUpkeepCommands(program: Command, io: Io, done: Done): void {
     .command('demo')
     .description('make the demo crate, analyse it, and print and show all of it')
     .option('--folder <folder>', 'where everything goes', 'demo')
+    .addHelpText('before', 'Example:\n  barwise demo --folder try-it-out\n')
     .action(async (options: { folder: string }) => {
       const { demoCommand } = await import('../commands/demo.js');
       done(await demoCommand(options, io));
+    });
+
+  program
+    .command('completion')
+    .argument('<shell>', 'bash, zsh or fish')
+    .description('print what makes your shell complete commands, options and words with the Tab key')
+    .addHelpText(
+      'before',
+      'Examples:\n  source <(barwise completion bash)\n  source <(barwise completion zsh)\n  barwise completion fish > ~/.config/fish/completions/barwise.fish\n',
+    )
+    .action(async (shell: string) => {
+      const { completionCommand } = await import('../commands/completion.js');
+      done(completionCommand(shell, program, io));
     });
 }

@@ -103,9 +103,24 @@ describe('ten lines of TypeScript', () => {
 describe('the package', () => {
   it('holds the program, its types, the notebooks, the licence, and nothing that only we need', () => {
     const paths = packed.files.map((f) => f.path);
-    for (const name of ['package.json', 'README.md', 'LICENSE', 'dist/src/index.js', 'dist/src/index.d.ts'])
+    for (const name of [
+      'package.json',
+      'README.md',
+      'LICENSE',
+      'dist/src/index.js',
+      'dist/src/index.d.ts',
+      'dist/man/barwise.1',
+      'docs/schema/analysis.v2.json',
+    ])
       expect(paths).toContain(name);
-    expect(paths.filter((p) => /(^|\/)tests?\/|\.test\.|\.map$|\.ts$|^src\/|^docs\/|setup\//.test(p) && !p.endsWith('.d.ts'))).toEqual([]); // prettier-ignore
+    expect(paths.filter((p) => /(^|\/)tests?\/|\.test\.|\.map$|\.ts$|^src\/|^docs\/(?!schema\/)|setup\//.test(p) && !p.endsWith('.d.ts'))).toEqual([]); // prettier-ignore
+  });
+
+  it('gives its schemas to those who ask for them by name', () => {
+    const run = node('--input-type=module', '-e', `
+      import schema from 'barwise/schema/theme.v1.json' with { type: 'json' };
+      console.log(schema.title);`); // prettier-ignore
+    expect(run.stdout).toBe('Barwise theme, version 1\n');
   });
 
   it('is small: less to fetch than the two minutes of sound it can read as WAV, and no file over a megabyte', () => {
