@@ -11,3 +11,4 @@ export {
   type RunningOrder,
 } from './order/order.js';
 export { SHAPES, type OrderWishes, type ShapeName } from './order/wishes.js';
+export { MATCH_VERSION, matchJsonSchema, trackMatchSchema } from './schema.js';

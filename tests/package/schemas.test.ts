@@ -1,11 +1,13 @@
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import Ajv from 'ajv';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { matchTracks } from '../../src/matching/index.js';
-import { trackMatchSchema } from '../../src/matching/schema.js';
+import { matchTracks, trackMatchSchema } from '../../src/matching/index.js';
 import { newCorrections } from '../../src/track/corrections/format.js';
 import { correctionSchema, SCHEMA_VERSION } from '../../src/track/index.js';
+import { barwise, clubWav } from '../cli/support.js';
 import { SLACK_WATER, sampleAnalysis } from '../support/sample-analysis.js';
 import { publishedSchemas } from './schemas.js';
 
@@ -113,5 +115,24 @@ describe('data and schema', () => {
     expect(troubles(schemas['theme.v1.json'], theme)).toBe('');
     expect(troubles(schemas['theme.v1.json'], { colours: { accent: 'blue' } })).not.toBe('');
     expect(troubles(schemas['theme.v1.json'], { words: { functions: { chorus: 'x' } } })).not.toBe('');
+  });
+});
+
+describe('what barwise match --json prints', () => {
+  let root: string;
+  beforeAll(() => {
+    root = mkdtempSync(join(tmpdir(), 'barwise-schema-'));
+    writeFileSync(join(root, 'a.wav'), clubWav());
+    writeFileSync(join(root, 'b.wav'), clubWav(124));
+  });
+  afterAll(() => rmSync(root, { recursive: true, force: true }));
+
+  it('is as its schema says', async () => {
+    const { code, out } = await barwise(['match', join(root, 'a.wav'), join(root, 'b.wav'), '--json', '--no-cache']);
+    expect(code).toBe(0);
+    const printed = JSON.parse(out) as { plans: unknown[] };
+    expect(printed.plans.length).toBeGreaterThan(0);
+    expect(troubles(read('match.v1.json'), printed)).toBe('');
+    expect(troubles(read('match.v1.json'), { ...printed, plans: [{ kind: 'leap' }] })).not.toBe('');
   });
 });

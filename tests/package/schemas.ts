@@ -1,5 +1,5 @@
 import { themeJsonSchema, THEME_VERSION } from '../../reports/index.js';
-import { MATCH_VERSION, matchJsonSchema } from '../../src/matching/schema.js';
+import { MATCH_VERSION, matchJsonSchema } from '../../src/matching/index.js';
 import { CORRECTIONS_VERSION, correctionsJsonSchema, SCHEMA_VERSION, trackAnalysisJsonSchema } from '../../src/track/index.js'; // prettier-ignore
 
 type JsonSchema = Record<string, unknown>;

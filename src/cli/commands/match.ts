@@ -1,5 +1,6 @@
 import { printTransitions } from '../../../reports/index.js';
 import {
+  MATCH_VERSION,
   matchTracks,
   TEMPO_CHANGES,
   type MatchOptions,
@@ -78,6 +79,7 @@ function asData([a, b]: readonly [TrackAnalysis, TrackAnalysis], match: TrackMat
   const { remark } = words;
   const refer = ({ source }: TrackAnalysis) => ({ file: source.file, audioDigest: source.audioDigest });
   return {
+    schemaVersion: MATCH_VERSION,
     a: refer(a),
     b: refer(b),
     language,
