@@ -7,6 +7,8 @@ import { hearFrontEnd } from '../../src/rhythm/heard.js';
 import { beatReadings } from '../../src/rhythm/weigh-beats.js';
 import { FRONT_END_ID, type FrontEnd } from '../../src/signal/index.js';
 import { fMeasure } from '../rhythm/drums.js';
+import { OTHER_METRES, PATTERNS } from './plain-rhythms/patterns.js';
+import { playPattern } from './plain-rhythms/play.js';
 import {
   cachedFrontEnd,
   cutFrontEnd,
@@ -108,6 +110,20 @@ export function arrangementExamples(count: number, cache: string): Examples {
   return out;
 }
 
+/** Examples of plain rhythms, `takes` of each pattern; in bars of four also for the downbeat. */
+export function plainExamples(takes: number): Examples {
+  const out: Examples = { beat: [], downbeat: [] };
+  [...PATTERNS, ...OTHER_METRES].forEach((pattern, i) => {
+    for (let take = 0; take < takes; take++) {
+      const { samples, alike, ...truth } = playPattern(pattern, 10_000 + 100 * i + take);
+      const id = `plain-${pattern.name}-${take}`;
+      const origin = { id, group: 'arranged', maker: `plain-${pattern.name}`, source: 'arranged', cut: 0 };
+      addExamples(out, frontEndOf(samples, samples), truth, origin, truth.beatsPerBar === 4, alike);
+    }
+  });
+  return out;
+}
+
 /** Each half of a track as an example of its own, for the beat: what holds for a song should hold for its parts. */
 function addHalves(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Omit<Origin, 'cut'>): void {
   const middle = halfPoint(frontEnd.duration);
@@ -120,7 +136,14 @@ function addHalves(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Omit
   });
 }
 
-function addExamples(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Origin, four: boolean): void {
+function addExamples(
+  out: Examples,
+  frontEnd: FrontEnd,
+  truth: Truth,
+  origin: Origin,
+  four: boolean,
+  alike: readonly number[] = [0],
+): void {
   const heard = hearFrontEnd(frontEnd);
   const { readings, cues } = beatReadings(heard);
   const last = truth.beats[truth.beats.length - 1] + 0.1;
@@ -136,7 +159,7 @@ function addExamples(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Or
   if (!four || truth.downbeats.length === 0) return;
   const folded = downbeatCues(beatFeatures(frontEnd, heard.logs, heard.onsets, truth.beats));
   const first = truth.beats.findIndex((b) => Math.abs(b - truth.downbeats[0]) < 0.01) % 4;
-  const right = [0, 1, 2, 3].map((phase) => phase === first);
+  const right = [0, 1, 2, 3].map((phase) => alike.some((shift) => phase === (first + shift) % 4));
   out.downbeat.push({
     ...origin,
     cues: [0, 1, 2, 3].map((phase) => foldedCues(folded, 4, phase)),

@@ -1,0 +1,32 @@
+import { describe, expect, it } from 'vitest';
+import { findGrid } from '../../src/rhythm/index.js';
+import { OTHER_METRES, PATTERNS, type Pattern } from '../corpus/plain-rhythms/patterns.js';
+import { playPattern } from '../corpus/plain-rhythms/play.js';
+import { hear } from './drums.js';
+
+const named = (patterns: readonly Pattern[], name: string) => patterns.find((p) => p.name === name)!;
+
+/** Seeds that no weight was fitted on: training takes those from 10 000 on. */
+const gridOf = (pattern: Pattern, seed: number) => {
+  const rhythm = playPattern(pattern, seed);
+  return { rhythm, grid: findGrid(hear(rhythm.samples)) };
+};
+
+describe('the metre of plain rhythms', () => {
+  it.each([
+    ['kick on every beat', 5200],
+    ['kick and off-beat hat', 5001],
+    ['kick and off-beat hat', 5101],
+    ['kick and off-beat hat', 5201],
+    ['kick, clap, off-beat hat', 5002],
+  ])('is four where nothing tells another: %s, seed %i', (name, seed) => {
+    expect(gridOf(named(PATTERNS, name), seed).grid.metre.beatsPerBar).toBe(4);
+  });
+
+  it.each(OTHER_METRES.map((pattern) => [pattern.name, pattern] as const))(
+    'is heard where it is clear: %s',
+    (_, pattern) => {
+      expect(gridOf(pattern, 5301).grid.metre.beatsPerBar).toBe(pattern.beatsPerBar);
+    },
+  );
+});
