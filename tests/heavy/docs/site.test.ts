@@ -88,7 +88,8 @@ describe.skipIf(!CHROMIUM)(`the site of the documentation${CHROMIUM ? '' : `: ${
     await first.waitFor();
     await page.keyboard.press('Enter');
     await page.waitForURL((url) => url.pathname !== '/');
-    expect(await page.locator('.vp-doc').innerText()).toContain('ladder to fill in');
+    // The address changes before the page does.
+    await page.locator('.vp-doc', { hasText: 'ladder to fill in' }).waitFor();
     await page.close();
   });
 });
