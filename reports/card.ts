@@ -14,6 +14,7 @@ import { styleOf, type ThemeData } from './theme/index.js';
 /** Widest bleed that is asked for, in millimetres. */
 const WIDEST_BLEED = 10;
 
+/** How cards are printed. @public */
 export interface CardOptions extends RunOptions {
   /** Trimmed size of a card; default `A6`. */
   readonly paper?: CardPaper;
@@ -35,6 +36,7 @@ export interface CardOptions extends RunOptions {
   readonly overwrite?: boolean;
 }
 
+/** What a printing has made, and what its reader should know of it. @public */
 export interface PrintResult {
   /** Pages of the PDF, or pictures. */
   readonly pages: number;
@@ -44,6 +46,7 @@ export interface PrintResult {
 /**
  * Prints a structure card for each track into one PDF: vector, tagged, fonts embedded, the same bytes for the same
  * tracks. A track that does not fit on one card goes on behind it.
+ * @public
  * @param analyses at least one track
  * @param target name of a file, or a stream, which is ended
  * @throws BarwiseError `bad-option` without tracks, for an unknown paper or a theme that cannot be used,

@@ -13,9 +13,12 @@ import { openPicture, toPng } from './layout/picture.js';
 import { signPng, signSvg } from './layout/signature.js';
 import { styleOf, type Style, type ThemeData } from './theme/index.js';
 
+/** What a lesson diagram can be written as. @public */
 export const PICTURE_FORMATS = ['pdf', 'svg', 'png'] as const;
+/** One of `PICTURE_FORMATS`. @public */
 export type PictureFormat = (typeof PICTURE_FORMATS)[number];
 
+/** How a lesson diagram is drawn. @public */
 export interface LessonOptions extends RunOptions {
   /** Default `A4`, lying. */
   readonly paper?: LessonPaper;
@@ -36,6 +39,7 @@ const RESOLUTION = { usual: 150, least: 50, most: 600 } as const;
  * Makes the diagram of one track for a lesson, or one that sets two side by side: the ladder with the count over its
  * bars, what enters and leaves, and short explanations. Pages after the first of an SVG or PNG go to files of their own,
  * `name-2.svg` and so on.
+ * @public
  * @param tracks one track or two
  * @param target name of a file, or a stream, which is ended
  * @throws BarwiseError as `printCards`; `missing-package` for a PNG where @resvg/resvg-wasm is not installed

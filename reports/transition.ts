@@ -9,6 +9,7 @@ import { styleOf, type ThemeData } from './theme/index.js';
 import { drawTransition, nameOf } from './transition/page.js';
 import type { Transition } from './transition/rows.js';
 
+/** How transition sheets are printed. @experimental */
 export interface TransitionOptions extends RunOptions {
   /** Default `A4`. */
   readonly paper?: SheetPaper;
@@ -21,6 +22,7 @@ export interface TransitionOptions extends RunOptions {
 /**
  * Prints a transition sheet for each plan into one PDF, a page each: the start in large, both ladders on one count, what is
  * done on which one, bars and time left.
+ * @experimental
  * @param transitions at least one: both analyses, their match and one of its plans
  * @param target name of a file, or a stream, which is ended
  * @throws BarwiseError `bad-option` without plans, `missing-package`, `cannot-write`, `aborted`

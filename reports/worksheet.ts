@@ -12,6 +12,7 @@ import { styleOf, type ThemeData } from './theme/index.js';
 import { planKey, planQuestions } from './worksheet/plan.js';
 import { LEVELS, questionsAbout, type Level } from './worksheet/questions.js';
 
+/** What a worksheet asks, and how it is printed. @public */
 export interface WorksheetOptions extends RunOptions {
   /** Default `A4`, upright. */
   readonly paper?: WorksheetPaper;
@@ -35,6 +36,7 @@ const MOST_QUESTIONS = 6;
 /**
  * Prints a worksheet for each track: a ladder to be filled in and questions that its analysis is sure enough to answer;
  * the answer keys come after all of them, on pages of their own.
+ * @public
  * @throws BarwiseError as `printCards`; `bad-option` where no track gives a question
  * @example await printWorksheets([analysis], 'worksheet.pdf', { level: 2 })
  */

@@ -11,8 +11,9 @@ import { keyWords } from './facts.js';
 import { trackName } from './name.js';
 import { tempoWords } from './tempo.js';
 
-/** By what an index can be sorted. */
+/** By what an index can be sorted. @public */
 export const INDEX_ORDERS = ['tempo', 'key', 'name'] as const;
+/** One of `INDEX_ORDERS`. @public */
 export type IndexOrder = (typeof INDEX_ORDERS)[number];
 
 /** The tracks in the order of an index: by tempo, round the circle of fifths, or by name. */

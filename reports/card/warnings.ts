@@ -4,7 +4,7 @@ import type { Typesetter } from '../layout/typesetter.js';
 import type { Style } from '../theme/index.js';
 import { artistOf, titleOf } from './name.js';
 
-/** Something about a piece that its reader should know; it is also printed on it. */
+/** Something about a piece that its reader should know; it is also printed on it. @public */
 export interface PrintWarning {
   readonly code: 'missing-glyphs' | 'title-shortened' | 'right-to-left' | 'no-questions';
   readonly file: string;

@@ -5,7 +5,7 @@ import type { Writable } from 'node:stream';
 import { BarwiseError } from '../../src/index.js';
 import { isOwn } from './signature.js';
 
-/** Where a piece goes: a file by name, or a stream, which is ended. */
+/** Where a piece goes: a file by name, or a stream, which is ended. @public */
 export type PieceTarget = string | Writable;
 
 /** Refuses early to replace a file that Barwise did not make. Throws BarwiseError `cannot-write`. */

@@ -54,8 +54,12 @@ function gridOn(card: Size, { width, height }: Size, bleed: number): SheetPlan {
   return { width, height, columns, rows, places, card, bleed, turn: height >= width ? 'long' : 'short' };
 }
 
-/** `sheet`: one sheet after the other; `stack`: so that the piles of the cut stack lie in order one on the other. */
+/**
+ * `sheet`: one sheet after the other; `stack`: so that the piles of the cut stack lie in order one on the other.
+ * @public
+ */
 export const SHEET_ORDERS = ['sheet', 'stack'] as const;
+/** One of `SHEET_ORDERS`. @public */
 export type SheetOrder = (typeof SHEET_ORDERS)[number];
 
 /** What lies where on one side of a sheet: index of a card and of its page, by place. */

@@ -6,6 +6,7 @@ import type { ThemeData } from './schema.js';
 
 /**
  * Reads a theme from a YAML or JSON file.
+ * @experimental
  * @throws BarwiseError `file-not-found`, `file-unreadable` where it is no YAML, `bad-option` where it is no theme
  * @example await printCards(tracks, 'cards.pdf', { theme: await readTheme('school.yaml') })
  */

@@ -49,7 +49,7 @@ function wordPlaces(table: object): z.ZodOptional<z.ZodType<Record<string, unkno
 const { tag: _tag, name: _name, ...english } = LANGUAGES.en;
 void [_tag, _name];
 
-/** A theme as it stands in a file: everything may be left out. */
+/** A theme as it stands in a file: everything may be left out. @experimental */
 export const themeSchema = z
   .strictObject({
     /** Language of all words. */
@@ -71,13 +71,16 @@ export const themeSchema = z
     }
   });
 
-/** Version of the theme format. 1: as first made. */
+/** Version of the theme format. 1: as first made. @experimental */
 export const THEME_VERSION = 1;
 
-/** A theme file (YAML, read as JSON) as JSON Schema (draft-07, which editors of YAML read); contrast it cannot say. */
+/**
+ * A theme file (YAML, read as JSON) as JSON Schema (draft-07, which editors of YAML read); contrast it cannot say.
+ * @experimental
+ */
 export function themeJsonSchema(): Record<string, unknown> {
   return z.toJSONSchema(themeSchema, { target: 'draft-7', io: 'input' });
 }
 
-/** Colours, hatches and words of a teacher's own. */
+/** Colours, hatches and words of a teacher's own. @experimental */
 export type ThemeData = z.infer<typeof themeSchema>;

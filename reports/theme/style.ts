@@ -12,7 +12,10 @@ import { wordsOf, type Language, type Words } from '../../src/wording/index.js';
 import { PRINT_LANGUAGES, type PrintWords } from '../words/index.js';
 import { themeSchema, type ThemeData } from './schema.js';
 
-/** Everything about a piece that is a matter of taste: its colours, hatches and words, resolved and checked. */
+/**
+ * Everything about a piece that is a matter of taste: its colours, hatches and words, resolved and checked.
+ * @experimental
+ */
 export interface Style {
   readonly colours: LadderTheme;
   readonly hatches: LayerHatches;
@@ -23,6 +26,7 @@ export interface Style {
 
 /**
  * Makes a style of a theme; what the theme leaves out is ours.
+ * @experimental
  * @param data a theme, e.g. read from a file
  * @param language instead of the theme's own
  * @throws BarwiseError `bad-option` with the place in the theme and what is wrong there

@@ -1,6 +1,6 @@
 import { LAYERS, type Layer, type MatchPlan, type TrackAnalysis, type TrackMatch } from '../../src/index.js';
 
-/** Two records, both on one count, and the plan to print. */
+/** Two records, both on one count, and the plan to print. @experimental */
 export interface Transition {
   readonly a: TrackAnalysis;
   readonly b: TrackAnalysis;

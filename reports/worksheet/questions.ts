@@ -3,8 +3,9 @@ import { LAYERS, type Layer, type SectionFunction, type TrackAnalysis } from '..
 import { isDoubtful } from '../../src/ladder/index.js';
 import type { Style } from '../theme/index.js';
 
-/** 1: hear layers and sections; 2: phrases; 3: counting, planning ahead. */
+/** 1: hear layers and sections; 2: phrases; 3: counting, planning ahead. @public */
 export const LEVELS = [1, 2, 3] as const;
+/** One of `LEVELS`. @public */
 export type Level = (typeof LEVELS)[number];
 
 export interface Question {

@@ -40,7 +40,7 @@ export interface AudioFileInfo {
   readonly tags: Tags;
 }
 
-/** A warning about a file that could still be read, e.g. one that ends early. */
+/** A warning about a file that could still be read, e.g. one that ends early. @public */
 export interface AudioWarning {
   readonly code: 'truncated' | 'damaged-frames' | 'slow-decoder' | 'clipped' | 'inverted-channel' | 'unusual-samples';
   /** One sentence. */

@@ -13,6 +13,7 @@ const HEIGHT = 200;
 /**
  * How strongly each of the twelve notes sounds in each bar, whatever its octave: rows that stay dark are the key, a
  * change of pattern is a change of chord. Each bar is scaled to its own strongest note.
+ * @public
  */
 export function chromaChart(
   { chroma }: Pick<FrontEnd, 'chroma'>,

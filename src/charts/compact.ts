@@ -4,6 +4,7 @@ const INVISIBLE = /<(?:text|line)\b[^>]*\sopacity="0"[^>]*?(?:\/>|>[^<]*<\/text>
 /**
  * The same drawing in about a third of the bytes: coordinates to a tenth of a pixel (vega writes seventeen digits), no
  * points in the middle of level stretches, nothing invisible, the typeface named once.
+ * @experimental
  */
 export function compactSvg(svg: string): string {
   const short = svg.replace(

@@ -4,6 +4,7 @@ import { VEGA_LITE_SCHEMA, type ChartSpec, type SpecPart } from './spec.js';
 import { table } from './table.js';
 import { COLOURS, CONFIG, LAYER_COLOURS, SIZES } from './theme.js';
 
+/** How two tracks are laid side by side. @experimental */
 export interface ComparisonOptions {
   /** The bars of the first and the second track that fall together; by default the first phrase one of both. */
   readonly bars?: readonly [BarNumber, BarNumber];
@@ -21,6 +22,7 @@ const PLAYS = 0.5;
 /**
  * Two tracks on a common count: the second is laid so that one of its bars falls on one of the first's, bar for bar, as
  * if it were mixed in there at the same tempo. Lines are phrase starts: where they meet, the tracks phrase together.
+ * @experimental
  */
 export function comparisonChart(
   first: TrackAnalysis,

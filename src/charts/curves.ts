@@ -8,21 +8,23 @@ import { levelCurves } from './levels.js';
 import { phaseHistogram, type PhaseHistogram } from './phase.js';
 import { tempogram, type Tempogram } from './tempogram.js';
 
-/** Half-sizes of the novelty's checkerboard, in bars. */
+/** Half-sizes of the novelty's checkerboard, in bars. @experimental */
 export const NOVELTY_HALVES = [4, 8, 16] as const;
+/** One of `NOVELTY_HALVES`, in bars. @experimental */
 export type NoveltyHalf = (typeof NOVELTY_HALVES)[number];
 
-/** The parts of the sound whose change is followed: patterns low, middle and high, and the harmony. */
+/** The parts of the sound whose change is followed: patterns low, middle and high, and the harmony. @experimental */
 export const NOVELTY_PARTS = ['low', 'mid', 'high', 'chroma'] as const satisfies readonly Part[];
+/** One of `NOVELTY_PARTS`. @experimental */
 export type NoveltyPart = (typeof NOVELTY_PARTS)[number];
 
-/** Similarity of every bar with every other, from 0 to 1: `values[i * bars + j]`. */
+/** Similarity of every bar with every other, from 0 to 1: `values[i * bars + j]`. @experimental */
 export interface BarSimilarity {
   readonly values: Float32Array;
   readonly bars: number;
 }
 
-/** What a notebook draws beside an analysis. It is recomputed from the audio, never stored. */
+/** What a notebook draws beside an analysis. It is recomputed from the audio, never stored. @experimental */
 export interface TrackCurves {
   readonly duration: Seconds;
   /** RMS level: below 150 Hz, below 2.5 kHz, everything; see levelCurves. */
@@ -38,6 +40,7 @@ export interface TrackCurves {
 
 /**
  * The curves and matrices behind an analysis: the same front end, onset curves and bar features that it was made from.
+ * @experimental
  * @param frontEnd of the same audio
  */
 export function computeCurves(frontEnd: FrontEnd, analysis: TrackAnalysis): TrackCurves {

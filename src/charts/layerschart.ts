@@ -10,7 +10,10 @@ import { frameOf, timeChart, type ChartOptions } from './timechart.js';
 /** Presence is drawn in steps of a twentieth: finer ones cannot be seen. */
 const STEPS = 20;
 
-/** Which layers play in each bar: one row a layer, as high as the layer is present. Drawn from the analysis alone. */
+/**
+ * Which layers play in each bar: one row a layer, as high as the layer is present. Drawn from the analysis alone.
+ * @public
+ */
 export function layersChart(analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);
   const { bars, layers, phrases } = analysis;

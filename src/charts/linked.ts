@@ -13,11 +13,12 @@ import { COLOURS, CONFIG } from './theme.js';
 import type { ChartOptions } from './timechart.js';
 import { waveformChart } from './waveform.js';
 
-/** Charts that can be linked. */
+/** Charts that can be linked. @experimental */
 export const LINKABLE = ['waveform', 'onsets', 'novelty', 'tempogram', 'tempo', 'chroma', 'layers'] as const;
+/** One of `LINKABLE`. @experimental */
 export type Linkable = (typeof LINKABLE)[number];
 
-/** What the linked charts are drawn from. */
+/** What the linked charts are drawn from. @experimental */
 export interface LinkedSources {
   readonly analysis: TrackAnalysis;
   readonly curves: TrackCurves;
@@ -27,6 +28,7 @@ export interface LinkedSources {
 /**
  * Charts under each other that move together: drag over the level on top, and all others show that stretch; a double
  * click shows everything again. Where nothing runs vega, all of them show the whole track.
+ * @experimental
  * @param kinds which charts, in order; waveform, onsets, novelty and layers by default
  */
 export function linkedCharts(

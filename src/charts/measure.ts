@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { loadPeer } from './peers.js';
 
-/** Width of a text in pixels at a font size in pixels. */
+/** Width of a text in pixels at a font size in pixels. @experimental */
 export type TextMeasure = (text: string, fontSize: number, bold?: boolean) => number;
 
 interface Font {
@@ -17,7 +17,7 @@ const UNKNOWN_WIDTH = 1;
 
 let cached: Promise<TextMeasure> | undefined;
 
-/** The widths of the drawings' typeface from the advances in its font files; loaded once. */
+/** The widths of the drawings' typeface from the advances in its font files; loaded once. @experimental */
 export function textMeasure(): Promise<TextMeasure> {
   cached ??= load();
   return cached;

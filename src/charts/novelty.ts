@@ -7,6 +7,7 @@ import { table } from './table.js';
 import { COLOURS } from './theme.js';
 import { frameOf, timeChart, type ChartOptions } from './timechart.js';
 
+/** What of the novelty is drawn. @public */
 export interface NoveltyOptions extends ChartOptions {
   /** Bars compared before and after each bar line: 4, 8 (the default) or 16. */
   readonly halfBars?: NoveltyHalf;
@@ -19,7 +20,10 @@ const NAMES: Readonly<Record<NoveltyPart, string>> = {
   low: 'below 220 Hz',
 };
 
-/** How much the bars after each bar line differ from those before it, by band: peaks are where phrases may start. */
+/**
+ * How much the bars after each bar line differ from those before it, by band: peaks are where phrases may start.
+ * @public
+ */
 export function noveltyChart(curves: TrackCurves, analysis: TrackAnalysis, options: NoveltyOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);
   const half = options.halfBars ?? 8;

@@ -1,11 +1,15 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { TrackAnalysis } from '../track/index.js';
 
-/** What speaks for a beat of the bar being the first one. */
+/** What speaks for a beat of the bar being the first one. @experimental */
 export type OneCue = 'bass begins' | 'harmony changes' | 'sound changes';
+/** Every cue, in the order of the chart. @experimental */
 export const ONE_CUES: readonly OneCue[] = ['bass begins', 'harmony changes', 'sound changes'];
 
-/** For each beat of the bar as it is counted, from 1: how strong each cue is on it, and the weight of the reading. */
+/**
+ * For each beat of the bar as it is counted, from 1: how strong each cue is on it, and the weight of the reading.
+ * @experimental
+ */
 export interface OneReading {
   /** The beat, as counted now, that would be the one. */
   readonly beat: number;
@@ -19,6 +23,7 @@ export interface OneReading {
  * The evidence for each reading of the one: level below 150 Hz in the beat against the beat before, change of the chroma
  * over the beat line, and change of the whole spectrum over it, averaged by beat of the bar. Bars of another length than
  * the metre's are left out.
+ * @experimental
  */
 export function oneEvidence(
   frontEnd: Pick<FrontEnd, 'bands' | 'chroma' | 'fine'>,

@@ -8,6 +8,7 @@ import { COLOURS, CONFIG } from './theme.js';
 /**
  * The evidence for each reading of the one: for every beat of the bar, how much speaks for counting "1" there. The beat
  * that is counted as 1 now is the first; a taller column elsewhere is what a doubter should listen for.
+ * @experimental
  */
 export function oneEvidenceChart(
   frontEnd: Pick<FrontEnd, 'bands' | 'chroma' | 'fine'>,

@@ -12,7 +12,7 @@ import { frameOf, pointsIn, timeChart, type ChartOptions } from './timechart.js'
 /** Onsets stronger than this share of the seen ones reach the top of their row. */
 const TOP_SHARE = 0.995;
 
-/** How suddenly the sound rises, in four bands under each other: high on top, low at the bottom. */
+/** How suddenly the sound rises, in four bands under each other: high on top, low at the bottom. @public */
 export function onsetChart(curves: TrackCurves, analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);
   const bands = ONSET_BANDS.map((band, c) => ({ band, ...reduceMaximum(curves.onsets, c, frame, pointsIn(frame)) }));

@@ -7,6 +7,7 @@ const importByName: Importer = (name) => import(name);
 
 /**
  * Loads a package that only drawing needs, at the moment it is needed.
+ * @experimental
  * @throws BarwiseError `missing-package` with the command that installs it
  */
 export async function loadPeer<T>(name: string, purpose: string, load: Importer = importByName): Promise<T> {

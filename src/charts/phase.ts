@@ -1,7 +1,10 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { CurveSet, Seconds } from '../units/index.js';
 
-/** Onset energy at each position between one beat and the next, summed over the track: column 0 low, 1 all. */
+/**
+ * Onset energy at each position between one beat and the next, summed over the track: column 0 low, 1 all.
+ * @experimental
+ */
 export interface PhaseHistogram {
   readonly bins: number;
   /** Share of each bin of the energy below 150 Hz and of all energy; each sums to 1. */
@@ -9,7 +12,7 @@ export interface PhaseHistogram {
   readonly all: readonly number[];
 }
 
-/** 24 positions part straight quavers, triplets and semiquavers. */
+/** 24 positions part straight quavers, triplets and semiquavers. @experimental */
 export const PHASE_BINS = 24;
 
 /** Energies are averaged over this many milliseconds before and after a moment: a cycle of the lowest kick is longer. */

@@ -3,7 +3,7 @@ import { VEGA_LITE_SCHEMA, type ChartSpec, type SpecPart } from './spec.js';
 import { table } from './table.js';
 import { COLOURS, CONFIG } from './theme.js';
 
-/** Where between two beats sounds begin: a grid that lies well has its tallest bar on the beat. */
+/** Where between two beats sounds begin: a grid that lies well has its tallest bar on the beat. @experimental */
 export function beatPhaseChart(curves: TrackCurves): ChartSpec {
   const { bins, low, all } = curves.phase;
   const labels = { 0: 'beat', 0.25: '¼', 0.5: '½', 0.75: '¾' };

@@ -16,7 +16,11 @@ const PANEL = { width: 92, row: 22 };
 /** Room for a figure beside the longest bar, as a share of it. */
 const ROOM = 1.65;
 
-/** What a reading of the one is called. @example readingName(reading) // '1 beat later' */
+/**
+ * What a reading of the one is called.
+ * @public
+ * @example readingName(reading) // '1 beat later'
+ */
 export function readingName({ shiftBeats, shiftBars }: Pick<OneReading, 'shiftBeats' | 'shiftBars'>): string {
   if (shiftBeats === 0) return 'as counted';
   const [n, unit] = shiftBars === null ? [shiftBeats, 'beat'] : [shiftBars, 'bar'];
@@ -26,6 +30,7 @@ export function readingName({ shiftBeats, shiftBars }: Pick<OneReading, 'shiftBe
 /**
  * The evidence for each reading of the one, side by side: a row a reading, a column a kind of evidence. The reading of the
  * analysis is dark.
+ * @public
  * @param readings `byBeat` or `byBar` of `compareOnes`
  */
 export function readingsChart(readings: readonly OneReading[], title = 'What if the one were later?'): ChartSpec {

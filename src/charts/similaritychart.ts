@@ -11,7 +11,7 @@ import { frameOf, labelledAxis, timeChart, type ChartOptions, type Frame } from 
 /** Most pixels a side of the matrix is given; a screen would not show more. */
 const MOST_PIXELS = 400;
 
-/** Every bar compared with every other: blocks are sections, dark stripes beside the diagonal are returns. */
+/** Every bar compared with every other: blocks are sections, dark stripes beside the diagonal are returns. @public */
 export function selfSimilarityChart(
   curves: TrackCurves,
   analysis: TrackAnalysis,

@@ -40,6 +40,7 @@ export function collectingLogger(into: string[]): ChartLogger {
 
 /**
  * Draws a chart as a self-contained SVG document, 96 pixels to the inch; identical input gives identical output.
+ * @public
  * @throws BarwiseError `missing-package` when vega, vega-lite or fontkit is not installed
  */
 export async function toSvg(spec: ChartSpec, options: { readonly warnings?: string[] } = {}): Promise<string> {

@@ -14,6 +14,7 @@ const BARS = 4;
 /**
  * The tempo over time, measured over four bars at a time, with the pieces of the grid as lines: steps, drift, and a hand
  * that speeds up into a chorus show here.
+ * @public
  */
 export function tempoChart(analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);

@@ -1,6 +1,9 @@
 import type { Bpm, CurveSet, Hertz, Seconds } from '../units/index.js';
 
-/** Strength of each tempo over time: `values[row * tempos.length + k]` from 0 to 1, rows ascend in time. */
+/**
+ * Strength of each tempo over time: `values[row * tempos.length + k]` from 0 to 1, rows ascend in time.
+ * @experimental
+ */
 export interface Tempogram {
   readonly values: Float32Array;
   readonly rows: number;
@@ -10,7 +13,7 @@ export interface Tempogram {
   readonly start: Seconds;
 }
 
-/** Range of tempos, and how many of them: 40 an octave, about 1.7 % apart. */
+/** Range of tempos, and how many of them: 40 an octave, about 1.7 % apart. @experimental */
 export const TEMPO_RANGE: readonly [Bpm, Bpm] = [40, 240];
 const PER_OCTAVE = 40;
 

@@ -10,7 +10,7 @@ import { frameOf, timeChart, type ChartOptions, type Frame } from './timechart.j
 const TICKS = [40, 60, 80, 100, 120, 140, 160, 180, 200, 240];
 const HEIGHT = 230;
 
-/** How strongly each tempo is heard over time, with the tempo that was decided on as a line. */
+/** How strongly each tempo is heard over time, with the tempo that was decided on as a line. @public */
 export function tempogramChart(curves: TrackCurves, analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);
   const data = table({ t: [frame.from], tEnd: [frame.to], uri: [tempogramPicture(curves.tempogram, frame)] });

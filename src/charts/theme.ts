@@ -1,11 +1,12 @@
 import type { Layer } from '../units/index.js';
 
-/** The one family of every drawing; the fallbacks are about as wide, so that nothing measured for it is cut. */
+/** The one family of every drawing; the fallbacks are about as wide, so that nothing measured for it is cut. @public */
 export const FONT = "'Atkinson Hyperlegible', Arial, Helvetica, sans-serif";
 
 /**
  * Colours of the drawings. The hues are those of Okabe and Ito ("Color universal design", 2008), which stay apart for
  * colour-blind eyes; the blues are one hue in steps of lightness, so that they stay apart in grey as well.
+ * @public
  */
 export const COLOURS = {
   ink: '#1b2733',
@@ -20,7 +21,10 @@ export const COLOURS = {
   accent: '#d55e00',
 } as const;
 
-/** One colour a layer, dark to light from the floor up. Wherever it is used the layer's name stands beside it. */
+/**
+ * One colour a layer, dark to light from the floor up. Wherever it is used the layer's name stands beside it.
+ * @public
+ */
 export const LAYER_COLOURS: Readonly<Record<Layer, string>> = {
   kick: '#1b2733',
   bass: '#0072b2',

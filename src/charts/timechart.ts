@@ -7,7 +7,7 @@ import { COLOURS, CONFIG, SIZES } from './theme.js';
 import { linkedBarAxis, linkedDomain, linkedOpacity, linkedTimeAxis } from './linking.js';
 import { barLines, barTicks, timeTicks, type BarLine, type Tick } from './ticks.js';
 
-/** What every chart takes. */
+/** What every chart takes. @public */
 export interface ChartOptions {
   /** First and last moment shown; by default the whole track. */
   readonly from?: Seconds;

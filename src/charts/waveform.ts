@@ -7,7 +7,7 @@ import { table } from './table.js';
 import { COLOURS } from './theme.js';
 import { frameOf, pointsIn, timeChart, type ChartOptions } from './timechart.js';
 
-/** The level mirrored about its axis: bass inside, everything outside, with the sections named on top. */
+/** The level mirrored about its axis: bass inside, everything outside, with the sections named on top. @public */
 export function waveformChart(curves: TrackCurves, analysis: TrackAnalysis, options: ChartOptions = {}): ChartSpec {
   const frame = frameOf(analysis.source.durationSeconds, options);
   const reduced = [0, 1, 2].map((column) => reduceMaximum(curves.levels, column, frame, pointsIn(frame)));

@@ -4,7 +4,7 @@ import { writeAtomically, writeTrouble, type AudioFileInfo } from '../audio/inde
 import { trackAnalysisSchema, type TrackAnalysis } from '../track/index.js';
 import { BarwiseError } from '../units/index.js';
 
-/** The folder beside the music that holds finished analyses; deleting it loses nothing but time. */
+/** The folder beside the music that holds finished analyses; deleting it loses nothing but time. @public */
 export const CACHE_FOLDER = '.barwise';
 
 export type Identity = TrackAnalysis['analysis'];

@@ -12,7 +12,7 @@ import type { Shard } from './shard.js';
 import { openSteps, type CrateSteps } from './steps.js';
 import { defaultWorkers } from './workers.js';
 
-/** How to analyse a crate. */
+/** How to analyse a crate. @public */
 export interface CrateOptions extends RunOptions {
   readonly constraints?: AnalyseOptions['constraints'];
   readonly decoder?: AnalyseOptions['decoder'];
@@ -32,7 +32,7 @@ export interface CrateOptions extends RunOptions {
   readonly onTrack?: (done: TrackDone) => void;
 }
 
-/** One track is done: how, and how many of how many that makes. */
+/** One track is done: how, and how many of how many that makes. @public */
 export interface TrackDone {
   readonly file: string;
   /** `left`: another shard's. */
@@ -41,7 +41,7 @@ export interface TrackDone {
   readonly total: number;
 }
 
-/** Tracks in the order of their files, and what could not be analysed. */
+/** Tracks in the order of their files, and what could not be analysed. @public */
 export interface CrateResult<T> {
   readonly tracks: T[];
   readonly failures: CrateFailure[];
@@ -51,10 +51,10 @@ export interface CrateResult<T> {
   readonly duplicates: string[][];
 }
 
-/** A crate with everything that is known of each track. */
+/** A crate with everything that is known of each track. @public */
 export type CrateAnalysis = CrateResult<TrackAnalysis>;
 
-/** A crate as a list. */
+/** A crate as a list. @public */
 export type CrateListing = CrateResult<TrackOutline>;
 
 /** Tracks after which the catalogue is written down, so that a run that is killed loses little. */
@@ -64,6 +64,7 @@ const TRACKS_BETWEEN_SAVES = 50;
  * Analyses files and folders of files, several at once, and keeps what is done in a cache. A file that cannot be
  * analysed becomes a failure and stops none of the others; a crate with no track at all has only failures.
  * Throws BarwiseError `aborted` when `signal` says so; what was finished by then stays in the cache.
+ * @public
  */
 export async function analyseCrate(paths: readonly string[], options: CrateOptions = {}): Promise<CrateAnalysis> {
   return withSteps(paths, options, analyseFiles);
@@ -72,6 +73,7 @@ export async function analyseCrate(paths: readonly string[], options: CrateOptio
 /**
  * The same, but gives only the outline of each track: files that have not changed since are not opened, so that a
  * crate that is known already is listed at once.
+ * @public
  */
 export async function listCrate(paths: readonly string[], options: CrateOptions = {}): Promise<CrateListing> {
   return withSteps(paths, options, listFiles);

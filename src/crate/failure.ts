@@ -1,6 +1,6 @@
 import { BarwiseError, type ErrorCode } from '../units/index.js';
 
-/** A file that could not be analysed. `internal` is a fault of the program; every other code is the file's. */
+/** A file that could not be analysed. `internal` is a fault of the program; every other code is the file's. @public */
 export interface CrateFailure {
   readonly file: string;
   readonly code: ErrorCode | 'internal';

@@ -3,7 +3,10 @@ import { extname, join, normalize, resolve, sep } from 'node:path';
 import { BarwiseError } from '../units/index.js';
 import { asFailure, type CrateFailure } from './failure.js';
 
-/** Endings by which a file in a folder is taken for audio; a file that is named itself is taken whatever it is called. */
+/**
+ * Endings by which a file in a folder is taken for audio; a file that is named itself is taken whatever it is called.
+ * @public
+ */
 export const AUDIO_ENDINGS: readonly string[] = [
   '.wav',
   '.wave',
@@ -21,7 +24,7 @@ export const AUDIO_ENDINGS: readonly string[] = [
 
 const byName = new Intl.Collator('en', { numeric: true });
 
-/** What `findTracks` found: the files in order, each once, and what was asked for and is not there. */
+/** What `findTracks` found: the files in order, each once, and what was asked for and is not there. @public */
 export interface FoundTracks {
   readonly files: string[];
   readonly failures: CrateFailure[];
@@ -34,6 +37,7 @@ export interface FoundTracks {
  * value); hidden files and folders are passed over, and a folder that links back to itself is entered once.
  * A link inside a folder is followed only when it stays in that folder: what somebody else put there must not make us
  * read the rest of the disk. A path that is missing, or a folder without audio, becomes a failure.
+ * @public
  */
 export async function findTracks(paths: readonly string[]): Promise<FoundTracks> {
   const files: string[] = [];

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { analysisIdentity } from '../track/index.js';
 
-/** The state of a cache folder. */
+/** The state of a cache folder. @experimental */
 export interface CacheHealth {
   readonly folder: string;
   /** Analyses of this version of the program. */
@@ -23,7 +23,7 @@ const TEMPORARY = /^\.[0-9a-f]{12}\.tmp$/;
 /** A temporary file that is younger may still be written. */
 const LEFT_AFTER_MS = 60_000;
 
-/** Looks through a cache folder; `null` when there is none. Changes nothing. */
+/** Looks through a cache folder; `null` when there is none. Changes nothing. @experimental */
 export async function cacheHealth(folder: string): Promise<CacheHealth | null> {
   const names = await readdir(folder).catch(() => null);
   if (names === null) return null;
@@ -45,7 +45,7 @@ export async function cacheHealth(folder: string): Promise<CacheHealth | null> {
   return { folder, current, outdated, unreadable, leftovers, bytes };
 }
 
-/** Deletes what no run will ever read again, and gives the number of files. */
+/** Deletes what no run will ever read again, and gives the number of files. @experimental */
 export async function tidyCache({ outdated, unreadable, leftovers }: CacheHealth): Promise<number> {
   const useless = [...outdated, ...unreadable, ...leftovers];
   for (const file of useless) await rm(file, { force: true });

@@ -3,6 +3,7 @@ import type { TrackAnalysis } from '../track/index.js';
 /**
  * What a list of many tracks needs to know about each: some fields of its analysis, under their names. An analysis can
  * stand wherever an outline is asked for.
+ * @experimental
  */
 export interface TrackOutline {
   readonly source: Omit<TrackAnalysis['source'], 'warnings'>;
@@ -20,7 +21,7 @@ export interface TrackOutline {
   readonly loudness: TrackAnalysis['loudness'];
 }
 
-/** The outline of an analysis, without the rest of it. */
+/** The outline of an analysis, without the rest of it. @experimental */
 export function outlineOf(analysis: TrackAnalysis): TrackOutline {
   const { source, tempo, metre, beatPhase, downbeat, phraseBars, key, loudness } = analysis;
   const { file, audioDigest, durationSeconds, sampleRate, channels, codec, tags } = source;

@@ -8,11 +8,12 @@ import {
 } from '../units/index.js';
 import type { TrackOutline } from './outline.js';
 
-/** By what a list of tracks can be ordered. */
+/** By what a list of tracks can be ordered. @public */
 export const CRATE_ORDERS = ['name', 'tempo', 'key', 'length', 'phrases', 'loudness'] as const;
+/** One of `CRATE_ORDERS`. @public */
 export type CrateOrder = (typeof CRATE_ORDERS)[number];
 
-/** What to keep of a list of tracks, and in which order; whatever is left out does not matter. */
+/** What to keep of a list of tracks, and in which order; whatever is left out does not matter. @public */
 export interface CrateQuery {
   /** Beats a minute, both ends included. */
   readonly tempo?: readonly [Bpm, Bpm];
@@ -31,6 +32,7 @@ export interface CrateQuery {
 /**
  * The tracks that fit, in order. Keys go round the circle of fifths, a minor key beside its relative major; `phrases`
  * puts the most regular first; what has no key or no loudness comes last.
+ * @public
  */
 export function queryCrate<T extends TrackOutline>(tracks: readonly T[], query: CrateQuery): T[] {
   const kept = tracks.filter((track) => fits(track, query));
@@ -49,13 +51,13 @@ function comparing(a: number | null, b: number | null, sign: number): number {
   return sign * (a - b);
 }
 
-/** The share of a track's bars that lie in regular phrases, 0 to 1; 0 without phrases. */
+/** The share of a track's bars that lie in regular phrases, 0 to 1; 0 without phrases. @public */
 export function phraseRegularity({ phrases }: Pick<TrackOutline, 'phrases'>): number {
   const bars = (list: TrackOutline['phrases']) => list.reduce((sum, p) => sum + p.bars, 0);
   return bars(phrases.filter((p) => p.regular)) / Math.max(bars(phrases), 1);
 }
 
-/** The name a track is called by: its title, or its file's name. */
+/** The name a track is called by: its title, or its file's name. @public */
 export function trackName({ source }: Pick<TrackOutline, 'source'>): string {
   const title = source.tags.title?.trim();
   if (title) return title;

@@ -1,12 +1,12 @@
 import { BarwiseError } from '../units/index.js';
 
-/** One part of a crate that is shared out over several runs: part `index` (from 1) of `of`. */
+/** One part of a crate that is shared out over several runs: part `index` (from 1) of `of`. @experimental */
 export interface Shard {
   readonly index: number;
   readonly of: number;
 }
 
-/** Reads "2/8". Throws BarwiseError `bad-option`. */
+/** Reads "2/8". Throws BarwiseError `bad-option`. @experimental */
 export function parseShard(text: string): Shard {
   const [, index, of] = /^\s*(\d{1,6})\/(\d{1,6})\s*$/.exec(text)?.map(Number) ?? [];
   if (index >= 1 && of >= 1 && index <= of) return { index, of };

@@ -1,10 +1,10 @@
 import { median } from '../units/index.js';
 import type { TrackOutline } from './outline.js';
 
-/** In what a track stands out from the crate. */
+/** In what a track stands out from the crate. @experimental */
 export const STAND_OUT_KINDS = ['tempo', 'length', 'loudness'] as const;
 
-/** A track that lies far from the others in one respect. */
+/** A track that lies far from the others in one respect. @experimental */
 export interface StandOut<T extends TrackOutline> {
   readonly track: T;
   readonly kind: (typeof STAND_OUT_KINDS)[number];
@@ -30,7 +30,10 @@ const VALUE: Record<StandOut<TrackOutline>['kind'], (track: TrackOutline) => num
   loudness: ({ loudness }) => loudness.integratedLufs,
 };
 
-/** The tracks of a crate that lie far from its middle, furthest first. A track can stand out in several ways. */
+/**
+ * The tracks of a crate that lie far from its middle, furthest first. A track can stand out in several ways.
+ * @experimental
+ */
 export function standingOut<T extends TrackOutline>(tracks: readonly T[]): StandOut<T>[] {
   return STAND_OUT_KINDS.flatMap((kind) => {
     const known = tracks.flatMap((track) => {

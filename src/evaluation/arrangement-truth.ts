@@ -2,7 +2,7 @@ import type { ArrangementTruth } from '../arranger/index.js';
 import { BARS_IN_GROUP, PITCH_CLASSES, type Seconds } from '../units/index.js';
 import type { Truth } from './truth.js';
 
-/** The truth of a synthetic track, its group starts counted from every phrase. */
+/** The truth of a synthetic track, its group starts counted from every phrase. @experimental */
 export function readArrangementTruth(
   id: string,
   truth: ArrangementTruth,

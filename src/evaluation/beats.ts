@@ -2,9 +2,12 @@ import { median, type Fraction, type Seconds } from '../units/index.js';
 import { eventScore, nearest, type FScore } from './matching.js';
 import { metricalVariations } from './variations.js';
 
-/** Half-width of the window in which a beat counts as found: Davies, Degara & Plumbley, "Evaluation methods for musical audio beat tracking algorithms", 2009. */
+/**
+ * Half-width of the window in which a beat counts as found: Davies, Degara & Plumbley, "Evaluation methods for musical audio beat tracking algorithms", 2009.
+ * @experimental
+ */
 export const BEAT_WINDOW: Seconds = 0.07;
-/** Beats before this are not judged, as in mir_eval. */
+/** Beats before this are not judged, as in mir_eval. @experimental */
 export const TRIM: Seconds = 5;
 /** Width of Cemgil's Gaussian. */
 const CEMGIL_SIGMA: Seconds = 0.04;
@@ -13,12 +16,12 @@ const P_SCORE_SHARE = 0.2;
 /** Rate of the P-score's impulse trains. */
 const P_SCORE_RATE = 100;
 
-/** The times from 5 s on. */
+/** The times from 5 s on. @experimental */
 export function trimBeats(beats: readonly Seconds[], from: Seconds = TRIM): Seconds[] {
   return beats.filter((t) => t >= from);
 }
 
-/** F-measure of beats within ±70 ms. Trim both lists first; the lists ascend. */
+/** F-measure of beats within ±70 ms. Trim both lists first; the lists ascend. @experimental */
 export function beatScore(
   reference: readonly Seconds[],
   estimate: readonly Seconds[],
@@ -31,6 +34,7 @@ export function beatScore(
  * Cemgil's accuracy: a Gaussian of σ = 40 ms around each beat instead of a window; Cemgil, Kappen, Desain & Honing,
  * "On tempo tracking", JNMR 2001.
  *
+ * @experimental
  * @returns at the annotated metrical level, and at the best of the annotated one, the off-beats, double and half time
  */
 export function cemgil(
@@ -48,7 +52,10 @@ export function cemgil(
   return { score: scores[0], bestLevel: Math.max(...scores) };
 }
 
-/** P-score: cross-correlation of the two impulse trains within a fifth of a beat; McKinney et al., JNMR 2007. */
+/**
+ * P-score: cross-correlation of the two impulse trains within a fifth of a beat; McKinney et al., JNMR 2007.
+ * @experimental
+ */
 export function pScore(reference: readonly Seconds[], estimate: readonly Seconds[]): Fraction {
   if (reference.length < 2 || estimate.length < 2) return 0;
   const offset = Math.min(reference[0], estimate[0]);

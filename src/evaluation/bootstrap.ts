@@ -1,7 +1,7 @@
 import type { Fraction } from '../units/index.js';
 import { quantile } from './timing.js';
 
-/** A statistic with the interval that holds it in `level` of the resamplings. */
+/** A statistic with the interval that holds it in `level` of the resamplings. @experimental */
 export interface Interval {
   /** The mean, or the quantile that was asked for, of the values themselves. */
   readonly mean: number;
@@ -10,6 +10,7 @@ export interface Interval {
   readonly count: number;
 }
 
+/** How an interval is drawn: its level (default 0.95), how many resamples, and the seed. @experimental */
 export interface BootstrapOptions {
   readonly level?: Fraction;
   readonly resamples?: number;
@@ -20,6 +21,7 @@ export interface BootstrapOptions {
  * Percentile bootstrap of a mean: Efron & Tibshirani, "An Introduction to the Bootstrap", 1993, ch. 13. Seeded, so that
  * the same values give the same interval.
  *
+ * @experimental
  * @throws RangeError for no values
  */
 export function bootstrapMean(values: readonly number[], options: BootstrapOptions = {}): Interval {
@@ -29,6 +31,7 @@ export function bootstrapMean(values: readonly number[], options: BootstrapOptio
 /**
  * Percentile bootstrap of a quantile (0.5 is the median), by linear interpolation.
  *
+ * @experimental
  * @throws RangeError for no values
  */
 export function bootstrapQuantile(values: readonly number[], q: Fraction, options: BootstrapOptions = {}): Interval {
@@ -57,7 +60,7 @@ function bootstrap(
   return { mean: statistic(values), low: ends[0], high: ends[1], count: values.length };
 }
 
-/** Numbers in [0, 1) by a 32-bit xorshift generator (Marsaglia, "Xorshift RNGs", 2003). */
+/** Numbers in [0, 1) by a 32-bit xorshift generator (Marsaglia, "Xorshift RNGs", 2003). @experimental */
 export function generator(seed: number): () => number {
   let state = Math.imul(seed ^ 0x9e3779b9, 0x85ebca6b) >>> 0 || 1;
   return () => {

@@ -1,6 +1,6 @@
 import type { Fraction } from '../units/index.js';
 
-/** An answer with the confidence it was given with, and whether it was right. */
+/** An answer with the confidence it was given with, and whether it was right. @experimental */
 export interface Judged {
   readonly confidence: Fraction;
   readonly right: boolean;
@@ -10,6 +10,7 @@ export interface Judged {
  * Mean squared difference of confidence and outcome, 0 at best: Brier, "Verification of forecasts expressed in terms of
  * probability", Monthly Weather Review 1950 (in the form for two outcomes).
  *
+ * @experimental
  * @throws RangeError for no answers
  */
 export function brierScore(answers: readonly Judged[]): number {
@@ -17,7 +18,7 @@ export function brierScore(answers: readonly Judged[]): number {
   return answers.reduce((sum, a) => sum + (a.confidence - Number(a.right)) ** 2, 0) / answers.length;
 }
 
-/** A point of the risk–coverage curve: what is wrong among the answers that are given. */
+/** A point of the risk–coverage curve: what is wrong among the answers that are given. @experimental */
 export interface RiskAtCoverage {
   readonly coverage: Fraction;
   readonly risk: Fraction;
@@ -29,6 +30,7 @@ export interface RiskAtCoverage {
  * Share of wrong answers among the surest ones, as more and more are given: El-Yaniv & Wiener, "On the foundations of
  * noise-free selective classification", JMLR 2010. Equally sure answers are given together.
  *
+ * @experimental
  * @returns coverage ascending to 1
  */
 export function riskCoverage(answers: readonly Judged[]): RiskAtCoverage[] {
@@ -47,6 +49,7 @@ export function riskCoverage(answers: readonly Judged[]): RiskAtCoverage[] {
  * Area under the risk–coverage curve as steps, 0 at best; the same answers with confidences that tell nothing would have
  * their share of wrong ones.
  *
+ * @experimental
  * @throws RangeError for no answers
  */
 export function riskCoverageArea(answers: readonly Judged[]): number {
@@ -59,7 +62,7 @@ export function riskCoverageArea(answers: readonly Judged[]): number {
   }, 0);
 }
 
-/** Answers given at or over a confidence: how many, and how many of them are wrong. */
+/** Answers given at or over a confidence: how many, and how many of them are wrong. @experimental */
 export function answeredFrom(
   answers: readonly Judged[],
   least: Fraction,
@@ -72,7 +75,7 @@ export function answeredFrom(
   };
 }
 
-/** A row of a reliability table. */
+/** A row of a reliability table. @experimental */
 export interface Reliability {
   readonly from: Fraction;
   readonly to: Fraction;
@@ -81,7 +84,11 @@ export interface Reliability {
   readonly shareRight: Fraction;
 }
 
-/** Answers by their confidence: calibrated ones are right as often as they say. Empty rows are left out. @param edges ascending */
+/**
+ * Answers by their confidence: calibrated ones are right as often as they say. Empty rows are left out.
+ * @experimental
+ * @param edges ascending
+ */
 export function reliability(answers: readonly Judged[], edges: readonly Fraction[]): Reliability[] {
   return edges.slice(1).flatMap((to, i) => {
     const from = edges[i];

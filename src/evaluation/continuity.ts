@@ -2,7 +2,7 @@ import type { Fraction, Seconds } from '../units/index.js';
 import { nearest } from './matching.js';
 import { metricalVariations } from './variations.js';
 
-/** Longest correct stretch and correct share, at the annotated metrical level and at any allowed one. */
+/** Longest correct stretch and correct share, at the annotated metrical level and at any allowed one. @experimental */
 export interface Continuity {
   readonly cmlc: Fraction;
   readonly cmlt: Fraction;
@@ -17,6 +17,7 @@ const TOLERANCE = 0.175;
  * Continuity-based beat scores: Hainsworth, "Techniques for the automated analysis of musical audio", 2004; Klapuri,
  * Eronen & Astola, IEEE TASLP 2006; the definitions are those of mir_eval. A beat is correct when both its place and the
  * interval before it are within 17.5 % of the annotated interval.
+ * @experimental
  */
 export function continuity(reference: readonly Seconds[], estimate: readonly Seconds[]): Continuity {
   if (reference.length < 2 || estimate.length < 2) return { cmlc: 0, cmlt: 0, amlc: 0, amlt: 0 };

@@ -17,6 +17,7 @@ const schema = z.object({
 /**
  * Reads the truth of a development song.
  *
+ * @experimental
  * @param json what `JSON.parse` gave
  * @throws ZodError naming the field that is missing or wrong
  */

@@ -4,7 +4,7 @@ import type { TrackAnalysis } from '../track/index.js';
 import type { Bpm, NamedKey, Seconds } from '../units/index.js';
 import type { LabelledInterval } from './segments.js';
 
-/** What somebody says of a track, in the form the scores ask for; `null` where nothing is said. */
+/** What somebody says of a track, in the form the scores ask for; `null` where nothing is said. @experimental */
 export interface Estimate {
   readonly bpm: Bpm | null;
   readonly beats: readonly Seconds[] | null;
@@ -16,14 +16,14 @@ export interface Estimate {
   readonly key?: NamedKey | null;
 }
 
-/** The tempo of the median interval; null for fewer than two beats. */
+/** The tempo of the median interval; null for fewer than two beats. @experimental */
 export function tempoOfBeats(beats: readonly Seconds[]): Bpm | null {
   const intervals = beats.slice(1).map((b, i) => b - beats[i]).sort((a, b) => a - b); // prettier-ignore
   const period = intervals[intervals.length >> 1];
   return period > 0 ? 60 / period : null;
 }
 
-/** Nothing but beats, as reference trackers give; the tempo is that of the median interval. */
+/** Nothing but beats, as reference trackers give; the tempo is that of the median interval. @experimental */
 export function estimateOfBeats(beats: readonly Seconds[]): Estimate {
   return {
     bpm: tempoOfBeats(beats),
@@ -35,7 +35,7 @@ export function estimateOfBeats(beats: readonly Seconds[]): Estimate {
   };
 }
 
-/** A grid and, when there is one, the form on it. */
+/** A grid and, when there is one, the form on it. @experimental */
 export function estimateOfForm(grid: Grid, form: Form | null): Estimate {
   return {
     bpm: grid.tempo.bpm,
@@ -48,7 +48,7 @@ export function estimateOfForm(grid: Grid, form: Form | null): Estimate {
   };
 }
 
-/** A whole analysis. */
+/** A whole analysis. @experimental */
 export function estimateOfAnalysis(analysis: TrackAnalysis): Estimate {
   const { tonic, mode } = analysis.key;
   const bars = analysis.bars.filter((b) => b.number >= 1);

@@ -1,25 +1,27 @@
 import type { Change, IrregularityKind, Layer, Seconds } from '../units/index.js';
 import { fScore, matchEvents, type FScore } from './matching.js';
 
-/** Planted and found things and how many of them met. */
+/** Planted and found things and how many of them met. @experimental */
 export interface Hits {
   readonly planted: number;
   readonly found: number;
   readonly hits: number;
 }
 
+/** A layer that enters or leaves, and when. @experimental */
 export interface TimedLayer {
   readonly time: Seconds;
   readonly layer: Layer;
   readonly change: Change;
 }
 
+/** An irregularity of some kind, and when. @experimental */
 export interface TimedIrregularity {
   readonly time: Seconds;
   readonly kind: IrregularityKind;
 }
 
-/** Entries and exits of layers: the same layer does the same within `window` seconds. */
+/** Entries and exits of layers: the same layer does the same within `window` seconds. @experimental */
 export function layerHits(planted: readonly TimedLayer[], found: readonly TimedLayer[], window: Seconds): Hits {
   return hitsBy(planted, found, window, (e) => `${e.layer} ${e.change}`);
 }
@@ -27,6 +29,7 @@ export function layerHits(planted: readonly TimedLayer[], found: readonly TimedL
 /**
  * Irregularities: the same kind within `window` seconds. Times and not bar numbers are compared, because an error in bar
  * one would move every number.
+ * @experimental
  */
 export function irregularityHits(
   planted: readonly TimedIrregularity[],
@@ -36,7 +39,7 @@ export function irregularityHits(
   return hitsBy(planted, found, window, (i) => i.kind);
 }
 
-/** F-measure of hits; nothing planted and nothing found is perfect. */
+/** F-measure of hits; nothing planted and nothing found is perfect. @experimental */
 export function hitScore({ planted, found, hits }: Hits): FScore {
   return planted === 0 && found === 0 ? { f: 1, precision: 1, recall: 1 } : fScore(hits, planted, found);
 }

@@ -6,6 +6,7 @@ const BINS = 41;
 /**
  * Information gain of the beat error over a uniform one, 0 to 1: Davies, Degara & Plumbley, "Measuring the performance
  * of beat tracking algorithms using a beat error histogram", IEEE SPL 2011. The worse of both directions counts.
+ * @experimental
  */
 export function informationGain(reference: readonly Seconds[], estimate: readonly Seconds[]): Fraction {
   if (reference.length < 2 || estimate.length < 2) return 0;

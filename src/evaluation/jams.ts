@@ -6,6 +6,7 @@ import { groupsOf, type Truth } from './truth.js';
  * Annotations in JAMS as truth: beats and downbeats, the tempo, sections, the key. Where no tempo is given it is that
  * of the median beat; group starts follow from sections by
  * the rule of `groupsOf`. What is not annotated is not known.
+ * @experimental
  */
 export function truthOfJams(jams: Jams, id: string): Truth {
   const { beats, downbeats, beatsPerBar } = jamsBeats(jams) ?? { beats: [], downbeats: [], beatsPerBar: null };
@@ -31,7 +32,7 @@ export function truthOfJams(jams: Jams, id: string): Truth {
   };
 }
 
-/** Annotations in JAMS as somebody's answer, to be scored. */
+/** Annotations in JAMS as somebody's answer, to be scored. @experimental */
 export function estimateOfJams(jams: Jams): Estimate {
   const beats = jamsBeats(jams);
   const key = jams.annotations.some((a) => a.namespace === 'key_mode') ? { key: jamsKey(jams) } : {};

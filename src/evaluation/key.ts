@@ -3,6 +3,7 @@ import { PITCH_CLASSES, type Fraction, type NamedKey } from '../units/index.js';
 /**
  * Weighted key score of MIREX: the same key 1, a fifth away 0.5, relative 0.3, parallel 0.2, anything else 0.
  *
+ * @experimental
  * @param fifths `both` credits the fifth above and below (MIREX since 2017), `ascending` only the one above (mir_eval)
  */
 export function keyScore(

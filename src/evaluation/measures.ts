@@ -1,6 +1,7 @@
-/** How a measure is put: a share from 0 to 1, milliseconds, BPM, or per cent. */
+/** How a measure is put: a share from 0 to 1, milliseconds, BPM, or per cent. @experimental */
 export type Unit = 'share' | 'ms' | 'BPM' | '%';
 
+/** How a measure is shown. @experimental */
 export interface MeasureInfo {
   /** As it stands in tables. */
   readonly name: string;
@@ -12,7 +13,7 @@ export interface MeasureInfo {
 const share = (name: string): MeasureInfo => ({ name, unit: 'share', over: 'mean' });
 const error = (name: string, unit: Unit): MeasureInfo => ({ name, unit, over: 'median' });
 
-/** The measures, in the order of the tables. */
+/** The measures, in the order of the tables. @experimental */
 export const MEASURE_INFO = {
   tempo1: share('tempo accuracy 1'),
   tempo2: share('tempo accuracy 2'),
@@ -43,12 +44,14 @@ export const MEASURE_INFO = {
   key: share('key'),
 } as const satisfies Readonly<Record<string, MeasureInfo>>;
 
+/** A name of `MEASURE_INFO`. @experimental */
 export type Measure = keyof typeof MEASURE_INFO;
+/** Every measure, in the order of the tables. @experimental */
 export const MEASURES = Object.keys(MEASURE_INFO) as readonly Measure[];
 
 const DIGITS: Readonly<Record<Unit, number>> = { share: 3, ms: 1, BPM: 4, '%': 4 };
 
-/** A value in the unit and with the digits of its measure, without the unit. */
+/** A value in the unit and with the digits of its measure, without the unit. @experimental */
 export function measureText(measure: Measure, value: number): string {
   return value.toFixed(DIGITS[MEASURE_INFO[measure].unit]);
 }

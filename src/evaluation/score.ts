@@ -12,13 +12,17 @@ import { tempoScore } from './tempo.js';
 import { beatTiming } from './timing.js';
 import type { Truth } from './truth.js';
 
-/** One value a measure; null where the truth or the estimate does not say, or nothing could be compared. */
+/**
+ * One value a measure; null where the truth or the estimate does not say, or nothing could be compared.
+ * @experimental
+ */
 export type Scores = Readonly<Record<Measure, number | null>>;
 
 /**
  * All scores of one track. Beats and downbeats are judged within ±70 ms, group and phrase starts within half a beat;
  * boundaries without the first and the last, which every track has for nothing.
  *
+ * @experimental
  * @param from beats and downbeats before this are not judged: 5 s as in mir_eval, 0 for the whole track
  */
 export function scoreTrack(truth: Truth, estimate: Estimate, { from = TRIM }: { from?: Seconds } = {}): Scores {

@@ -1,26 +1,29 @@
 import type { Seconds } from '../units/index.js';
 import { eventScore, fScore, type FScore } from './matching.js';
 
-/** A stretch of a track with a label; stretches ascend and do not overlap. */
+/** A stretch of a track with a label; stretches ascend and do not overlap. @experimental */
 export interface LabelledInterval {
   readonly start: Seconds;
   readonly end: Seconds;
   readonly label: string;
 }
 
-/** Windows of the hit rate: MIREX "Structural Segmentation". */
+/** Windows of the hit rate: MIREX "Structural Segmentation". @experimental */
 export const BOUNDARY_WINDOWS = [0.5, 3] as const;
 /** Frames of the pairwise measure. */
 const FRAME: Seconds = 0.1;
 
-/** Every start and end once, to 10 µs; `inner` leaves the first and the last out, which every track has for nothing. */
+/**
+ * Every start and end once, to 10 µs; `inner` leaves the first and the last out, which every track has for nothing.
+ * @experimental
+ */
 export function boundaries(intervals: readonly LabelledInterval[], inner = false): Seconds[] {
   const times = new Set(intervals.flatMap(({ start, end }) => [start, end].map((t) => Math.round(t * 1e5) / 1e5)));
   const sorted = [...times].sort((a, b) => a - b);
   return inner ? sorted.slice(1, -1) : sorted;
 }
 
-/** Boundary hit rate within ± `window` seconds; Turnbull et al., ISMIR 2007. */
+/** Boundary hit rate within ± `window` seconds; Turnbull et al., ISMIR 2007. @experimental */
 export function boundaryScore(reference: readonly Seconds[], estimate: readonly Seconds[], window: Seconds): FScore {
   return eventScore(reference, estimate, window);
 }
@@ -28,6 +31,7 @@ export function boundaryScore(reference: readonly Seconds[], estimate: readonly 
 /**
  * Makes the intervals fill 0 … `end`: what lies outside is cut away, what is missing at either side is added under a
  * label of its own. Both sides of a comparison go through this with the reference's end, as in mir_eval.
+ * @experimental
  */
 export function spanning(intervals: readonly LabelledInterval[], end: Seconds): LabelledInterval[] {
   const cut = intervals
@@ -43,6 +47,7 @@ export function spanning(intervals: readonly LabelledInterval[], end: Seconds): 
 /**
  * Pairwise frame clustering: of all pairs of 0.1 s frames that one side gives one label, how many does the other;
  * Levy & Sandler, IEEE TASLP 2008.
+ * @experimental
  */
 export function pairwiseScore(reference: readonly LabelledInterval[], estimate: readonly LabelledInterval[]): FScore {
   const ours = frameLabels(reference);

@@ -8,6 +8,7 @@ const FEWEST = 16;
 /**
  * The one tempo of beats that lie on a straight line (least squares), for judging a tempo to thousandths of a BPM.
  *
+ * @experimental
  * @returns null when a beat is more than 35 ms off the line (tempo changes, drift), or when there are fewer than 16 beats
  */
 export function steadyTempo(beats: readonly Seconds[]): Bpm | null {

@@ -5,6 +5,7 @@ const TOLERANCE = 0.04;
 /** Ratios to the annotated tempo that accuracy 2 forgives. */
 const LEVELS = [1, 2, 3, 1 / 2, 1 / 3] as const;
 
+/** How right a tempo is (Gouyon et al., IEEE TASLP 2006). @experimental */
 export interface TempoScore {
   /** Within 4 % of the annotated tempo. */
   readonly accuracy1: boolean;
@@ -14,7 +15,11 @@ export interface TempoScore {
   readonly error: Fraction | null;
 }
 
-/** Compares two tempos. @example tempoScore(174, 87).accuracy2 // true */
+/**
+ * Compares two tempos.
+ * @experimental
+ * @example tempoScore(174, 87).accuracy2 // true
+ */
 export function tempoScore(reference: Bpm, estimate: Bpm): TempoScore {
   const errors = LEVELS.map((level) => Math.abs(estimate / (reference * level) - 1));
   const best = Math.min(...errors);

@@ -2,7 +2,7 @@ import { median, type Fraction, type Seconds } from '../units/index.js';
 import { BEAT_WINDOW } from './beats.js';
 import { matchEvents, nearest } from './matching.js';
 
-/** How exact the beats are that were found at all. */
+/** How exact the beats are that were found at all. @experimental */
 export interface BeatTiming {
   /** Median of the absolute errors; null when nothing matches. */
   readonly medianError: Seconds | null;
@@ -15,7 +15,7 @@ export interface BeatTiming {
   readonly last: Seconds | null;
 }
 
-/** Timing errors over the beats matched within ±70 ms; trim both lists first. */
+/** Timing errors over the beats matched within ±70 ms; trim both lists first. @experimental */
 export function beatTiming(reference: readonly Seconds[], estimate: readonly Seconds[]): BeatTiming {
   const errors = matchEvents(reference, estimate, BEAT_WINDOW).map(([r, e]) => estimate[e] - reference[r]);
   const last = lastError(reference, estimate);
@@ -40,7 +40,7 @@ function lastError(reference: readonly Seconds[], estimate: readonly Seconds[]):
   return Math.abs(longer[nearest(longer, last)] - last);
 }
 
-/** Quantile of sorted values by linear interpolation (type 7, as in numpy). */
+/** Quantile of sorted values by linear interpolation (type 7, as in numpy). @experimental */
 export function quantile(sorted: readonly number[], q: Fraction): number {
   const at = (sorted.length - 1) * q;
   const low = Math.floor(at);

@@ -2,13 +2,13 @@ import type { Bpm, NamedKey, Seconds } from '../units/index.js';
 import { nearest } from './matching.js';
 import type { LabelledInterval } from './segments.js';
 
-/** A part of a track. */
+/** A part of a track. @experimental */
 export interface Stretch {
   readonly start: Seconds;
   readonly end: Seconds;
 }
 
-/** What is known of a track, in the form the scores ask for. Empty lists mean "not known". */
+/** What is known of a track, in the form the scores ask for. Empty lists mean "not known". @experimental */
 export interface Truth {
   readonly id: string;
   /** Kind of music, for tables by kind. */
@@ -32,7 +32,7 @@ export interface Truth {
 /** Bars of a group. */
 const GROUP = 4;
 
-/** Where groups of four bars start, and the stretches in which nobody knows. */
+/** Where groups of four bars start, and the stretches in which nobody knows. @experimental */
 export interface Groups {
   readonly starts: readonly Seconds[];
   readonly unknown: readonly Stretch[];
@@ -43,6 +43,7 @@ export interface Groups {
  * (at its nearest bar) and every four bars after that. Where the next section does not fall on that count, the two
  * disagree, and between them the groups are unknown.
  *
+ * @experimental
  * @returns nothing when there are fewer than two sections: then the phase of the groups is not known
  */
 export function groupsOf(downbeats: readonly Seconds[], sectionStarts: readonly Seconds[]): Groups {
@@ -65,7 +66,7 @@ function between(downbeats: readonly Seconds[], bar: number): Seconds {
   return (downbeats[bar] + downbeats[bar + 1]) / 2;
 }
 
-/** The truth of a copy that lacks its first seconds. */
+/** The truth of a copy that lacks its first seconds. @experimental */
 export function cutTruth(truth: Truth, seconds: Seconds): Truth {
   const move = (times: readonly Seconds[]) => times.map((t) => t - seconds).filter((t) => t >= 0);
   return {

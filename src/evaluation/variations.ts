@@ -1,6 +1,9 @@
 import type { Seconds } from '../units/index.js';
 
-/** A beat sequence as annotated, on the off-beats, in double time, and in half time from its first and second beat. */
+/**
+ * A beat sequence as annotated, on the off-beats, in double time, and in half time from its first and second beat.
+ * @experimental
+ */
 export function metricalVariations(beats: readonly Seconds[]): Seconds[][] {
   const double: Seconds[] = [];
   beats.forEach((beat, i) => {

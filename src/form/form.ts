@@ -10,7 +10,7 @@ import type {
 } from '../units/index.js';
 import type { Evidence, GridIrregularity } from '../rhythm/index.js';
 
-/** A person's word on the form; the stages are run under it. Times, never bar numbers. */
+/** A person's word on the form; the stages are run under it. Times, never bar numbers. @experimental */
 export interface FormConstraints {
   /** A phrase starts at the bar nearest to each of these. */
   readonly phraseStarts?: readonly Seconds[];

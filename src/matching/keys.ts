@@ -1,7 +1,7 @@
 import { circlePlace, PITCH_CLASSES, type NamedKey } from '../units/index.js';
 import type { KeyRelation } from '../wording/index.js';
 
-/** How B's key stands to A's. */
+/** How B's key stands to A's. @public */
 export interface KeyMeeting {
   readonly relation: KeyRelation;
   /** Semitones from A's tonic up to B's, −5 to 6. */
@@ -14,6 +14,7 @@ export interface KeyMeeting {
 
 /**
  * How two keys go together, in plain names and the circle of fifths.
+ * @public
  * @param shift semitones by which B is moved against A, e.g. by a tempo change with key lock off; may be a fraction
  * @example meetKeys({ tonic: 'A', mode: 'minor' }, { tonic: 'E', mode: 'minor' }).relation // 'fifth'
  */
@@ -37,6 +38,7 @@ function relationOf(a: NamedKey, b: NamedKey, up: number, fifths: number): KeyRe
  * How well two keys sound together, 0 to 1. Order: same, relative and fifth, parallel, then by steps on the circle of
  * fifths; out of tune counts against it. Common practice, no source; the order of the first four follows the weights of
  * the MIREX key score (1, 0.5, 0.3, 0.2).
+ * @public
  */
 export function keyFit({ relation, fifths, cents }: KeyMeeting): number {
   const base = { same: 1, relative: 0.9, fifth: 0.85, parallel: 0.6, other: Math.max(0, 0.55 - 0.1 * fifths) }[

@@ -14,6 +14,7 @@ import { makePlan } from './plan.js';
 import { fullScore, quickScore } from './score.js';
 import { matchTempos, semitonesOf, type TempoChange } from './tempo.js';
 
+/** What is asked of the plans for two records. @public */
 export interface MatchOptions {
   /** Which record changes its tempo; default `b`. */
   readonly change?: TempoChange;
@@ -39,6 +40,7 @@ const KEY_SHARE = 0.1;
 /**
  * Where to start B on A's count so that beats, bars and phrases line up and the big moments meet: plans, best first,
  * each with its reasons as kinds and parameters (`sayMatch` makes sentences of them).
+ * @public
  * @param a the record that plays
  * @param b the record that comes in
  * @throws BarwiseError `bad-option` for numbers that cannot be

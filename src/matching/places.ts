@@ -3,8 +3,9 @@ import type { Deck, LayerChange, MatchRemark, PlanSubject } from '../wording/ind
 import type { KeyMeeting } from './keys.js';
 import type { TempoMatch } from './tempo.js';
 
-/** A one of a record. */
+/** A one of a record. @public */
 export interface Place {
+  /** Number of the bar that starts here. */
   readonly bar: BarNumber;
   /** Bar of its four-bar group and of its phrase, from 1. */
   readonly groupBar: number;
@@ -15,9 +16,11 @@ export interface Place {
   readonly beat: number;
 }
 
-/** What happens on a one of a record. */
+/** What happens on a one of a record. @public */
 export interface OneOf {
+  /** Number of the bar. */
   readonly bar: BarNumber;
+  /** Seconds into the file, at its own speed. */
   readonly time: Seconds;
   /** Count as it is spoken: bar of the group. */
   readonly groupBar: number;
@@ -26,10 +29,10 @@ export interface OneOf {
   readonly changes: readonly LayerChange[];
 }
 
-/** What is to be done on a one. */
+/** What is to be done on a one. @public */
 export type PlanAction = 'start-b' | 'bass-swap' | 'change-over' | 'a-out';
 
-/** A one in the overlap, in both records. */
+/** A one in the overlap, in both records. @public */
 export interface PlanStep {
   /** Beats of A since B's start. */
   readonly beat: number;
@@ -43,7 +46,7 @@ export interface PlanStep {
   readonly timeLeft: Seconds;
 }
 
-/** A stretch of the overlap in which the counts stand to each other in one way. */
+/** A stretch of the overlap in which the counts stand to each other in one way. @public */
 export interface AlignedStretch {
   readonly fromA: BarNumber;
   readonly toA: BarNumber;
@@ -51,7 +54,7 @@ export interface AlignedStretch {
   readonly beats: number;
 }
 
-/** One way to bring B in on A's count. */
+/** One way to bring B in on A's count. @public */
 export interface MatchPlan {
   /** `blend`: both play together; `cut`: B starts as A ends. */
   readonly kind: 'blend' | 'cut';
@@ -69,15 +72,18 @@ export interface MatchPlan {
   readonly end: { readonly a: Place; readonly b: Place };
   /** In bars of A. */
   readonly overlap: { readonly bars: number; readonly before: number; readonly after: number };
+  /** Every one of the overlap, in order. */
   readonly steps: readonly PlanStep[];
+  /** Stretches of the overlap, in order. */
   readonly alignment: readonly AlignedStretch[];
   /** Sentences by `sayMatch`: what speaks for the plan, and what stands against it. */
   readonly reasons: readonly MatchRemark[];
   readonly cautions: readonly MatchRemark[];
+  /** The least sure of all that the plan rests on, and in which record. */
   readonly confidence: { readonly value: Confidence; readonly deck: Deck; readonly subject: PlanSubject };
 }
 
-/** Two records on one count. */
+/** Two records on one count. @public */
 export interface TrackMatch {
   readonly tempo: TempoMatch;
   /** B's key against A's after the tempo change; `null` where a key is not known. */

@@ -3,7 +3,7 @@ import { CHANGES, LAYERS, SECTION_FUNCTIONS } from '../units/index.js';
 import type { MatchPlan, TrackMatch } from './places.js';
 import { remarkSchema } from './remark-schema.js';
 
-/** Version of the data that `barwise match --json` prints. 1: as first printed. */
+/** Version of the data that `barwise match --json` prints. 1: as first printed. @experimental */
 export const MATCH_VERSION = 1;
 
 const count = z.number().int();
@@ -103,7 +103,7 @@ const remarks = z.array(remarkSchema).readonly();
 const planSchema = z.strictObject({ ...plan, reasons: remarks, cautions: remarks }).readonly();
 const schema = z.strictObject({ ...pair, plans: z.array(planSchema).readonly(), obstacles: remarks }).readonly();
 
-/** The closed schema of two records on one count, as the library gives it. */
+/** The closed schema of two records on one count, as the library gives it. @experimental */
 export const trackMatchSchema: z.ZodType<TrackMatch> = schema;
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never;
@@ -114,7 +114,10 @@ const says = z.string().describe('The sentence');
 const said = z.array(z.union(remarkSchema.options.map((option) => option.extend({ says }))));
 const record = z.strictObject({ file: z.string(), audioDigest: z.string() });
 
-/** What `barwise match --json` prints, as JSON Schema (draft-07): the match with a sentence beside every kind. */
+/**
+ * What `barwise match --json` prints, as JSON Schema (draft-07): the match with a sentence beside every kind.
+ * @experimental
+ */
 export function matchJsonSchema(): Record<string, unknown> {
   const printed = z.strictObject({
     schemaVersion: z.literal(MATCH_VERSION),

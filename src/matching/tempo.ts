@@ -1,10 +1,11 @@
 import { BarwiseError, type Bpm, type Fraction } from '../units/index.js';
 
-/** Which record changes its tempo. */
+/** Which record changes its tempo. @public */
 export const TEMPO_CHANGES = ['b', 'a', 'both'] as const;
+/** One of `TEMPO_CHANGES`. @public */
 export type TempoChange = (typeof TEMPO_CHANGES)[number];
 
-/** Two tempos on one count. */
+/** Two tempos on one count. @public */
 export interface TempoMatch {
   /** Tempo of A's beats in the overlap. */
   readonly bpm: Bpm;
@@ -19,7 +20,7 @@ export interface TempoMatch {
   readonly fits: boolean;
 }
 
-/** Range of the tempo fader either way, as a share; common practice, no source. */
+/** Range of the tempo fader either way, as a share; common practice, no source. @public */
 export const FADER_RANGE: Fraction = 0.08;
 
 /** Half and double tempo cost so much beside a straight match: they are taken only where they save more change. */
@@ -27,6 +28,7 @@ const RATIO_COST = 0.04;
 
 /**
  * The nearest way to bring two tempos together, half and double tempo included.
+ * @public
  * @param a tempo of A, over 0
  * @param b tempo of B, over 0
  * @param options `change`: which record changes, `range`: of the fader, as a share (0.08 is ±8 %)
@@ -55,7 +57,11 @@ export function matchTempos(
   return (fitting.length > 0 ? fitting : ways).reduce((best, way) => (cost(way) < cost(best) ? way : best));
 }
 
-/** Semitones by which a speed moves the pitch: 12·log2(r). @example semitonesOf(2) // 12 */
+/**
+ * Semitones by which a speed moves the pitch: 12·log2(r).
+ * @public
+ * @example semitonesOf(2) // 12
+ */
 export function semitonesOf(rate: number): number {
   return 12 * Math.log2(rate);
 }

@@ -16,6 +16,7 @@ import type { Display } from './ready.js';
 
 /**
  * What is true of a track of the demo crate: it was made from a score, which stands beside it.
+ * @experimental
  * @throws BarwiseError `file-missing` for a track that has no truth beside it
  */
 export async function demoTruth(analysis: TrackAnalysis): Promise<Truth> {
@@ -33,13 +34,13 @@ export async function demoTruth(analysis: TrackAnalysis): Promise<Truth> {
   }
 }
 
-/** A track and its scores. */
+/** A track and its scores. @experimental */
 export interface ScoredTrack {
   readonly name: string;
   readonly scores: Scores;
 }
 
-/** Scores as a table: a row a track, a column a measure; "–" where there was nothing to judge. */
+/** Scores as a table: a row a track, a column a measure; "–" where there was nothing to judge. @experimental */
 export function scoreTable(tracks: readonly ScoredTrack[], measures: readonly Measure[]): Display {
   const head: TableCell[] = [
     { text: 'track' },

@@ -13,7 +13,11 @@ function runningCell(): RunningCell | undefined {
   return (globalThis as Record<symbol, unknown>)[CELL] as RunningCell | undefined;
 }
 
-/** Takes away what the running cell has shown so far. @param wait until the next thing is shown, so that nothing flickers */
+/**
+ * Takes away what the running cell has shown so far.
+ * @experimental
+ * @param wait until the next thing is shown, so that nothing flickers
+ */
 export function clearOutput(wait = false): void {
   runningCell()?.clear(wait);
 }
@@ -25,6 +29,7 @@ const PAUSE = 100;
 /**
  * Options for long calls: a bar that overwrites itself under the cell and goes away when the work is done, and an end
  * to the work when the cell is interrupted.
+ * @experimental
  * @example await analyseTrack('track.mp3', progress())
  */
 export function progress(write: (text: string) => void = (text) => void process.stdout.write(text)): RunOptions & {

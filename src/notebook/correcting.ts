@@ -15,13 +15,14 @@ import { runs, wordsOf } from '../wording/index.js';
 import { htmlTable, textTable, type TableCell } from './markup.js';
 import type { Display } from './ready.js';
 
-/** What a correction changed, ready to be shown, and the analysis under it. */
+/** What a correction changed, ready to be shown, and the analysis under it. @experimental */
 export interface Corrected extends Display {
   readonly analysis: TrackAnalysis;
 }
 
 /**
  * Says what is so about a track; it is counted so from then on, here and by every command.
+ * @experimental
  * @param options `dryRun: true` only shows what would change
  * @throws BarwiseError `contradiction`, and what `correctTrack` throws
  * @example await show(await correct('track.mp3', { kind: 'first-one', time: 12.34 }))
@@ -35,7 +36,11 @@ export async function correct(
   return display(await correctTrack(track, all, options), options);
 }
 
-/** Takes a correction back. @param number from 1; by default the last one */
+/**
+ * Takes a correction back.
+ * @experimental
+ * @param number from 1; by default the last one
+ */
 export async function undo(track: string, number?: number, options: CorrectOptions = {}): Promise<Corrected> {
   return display(await undoCorrection(track, number, options), options);
 }
@@ -47,7 +52,7 @@ function display({ changes, corrections, after, file }: CorrectedTrack, { dryRun
   return { bundle, analysis: after };
 }
 
-/** In what two analyses of a track differ, as a table. */
+/** In what two analyses of a track differ, as a table. @experimental */
 export function changesTable(changes: readonly AnalysisChange[], caption = 'What changes'): Display {
   const names = wordsOf('en').story.changed;
   const head: TableCell[] = [{ text: 'what' }, { text: 'before' }, { text: 'after' }];
@@ -60,7 +65,7 @@ export function changesTable(changes: readonly AnalysisChange[], caption = 'What
   return { bundle: { 'text/html': htmlTable(title, head, rows), 'text/plain': textTable(title, head, rows) } };
 }
 
-/** Readings of the one as a table, with the phrases as they would be. */
+/** Readings of the one as a table, with the phrases as they would be. @experimental */
 export function readingsTable(readings: readonly OneReading[]): Display {
   const head: TableCell[] = [
     { text: 'the one' },

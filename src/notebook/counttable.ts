@@ -16,6 +16,7 @@ const HEAD: readonly TableCell[] = [
 /**
  * The track phrase by phrase: where each starts, how long it is in bars and beats, how it is counted, and what happens
  * on its one. Phrases that leave the track's pattern are set bold.
+ * @experimental
  */
 export function countTable(analysis: TrackAnalysis): Display {
   const caption = `${analysis.phrases.length} phrases; the usual one has ${analysis.phraseBars} bars.`;
@@ -51,7 +52,10 @@ export function groupsOf(bars: number): string {
 
 /**
  * Every beat of some bars with its count: bar of the group, beat of the bar, and the time.
- * @param fromBar, bars which bars, by number; 8 bars from bar 1 by default
+ *
+ * @experimental
+ * @param fromBar number of the first bar; 1 by default
+ * @param bars how many bars; 8 by default
  */
 export function beatTable(analysis: TrackAnalysis, fromBar = 1, bars = 8): Display {
   const shown = analysis.bars.filter(({ number }) => number >= fromBar && number < fromBar + bars);

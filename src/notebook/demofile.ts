@@ -9,6 +9,7 @@ const AUDIO = /^\.(wav|flac|mp3|ogg|m4a|aiff?)$/;
 
 /**
  * The file of a track of the demo crate.
+ * @experimental
  * @param name of the file, or how it ends, without the extension; by default the first track
  * @throws BarwiseError `file-missing` where the demo crate has not been made
  * @example demoTrack('rope-locker-lights')
@@ -23,6 +24,7 @@ export function demoTrack(name = ''): string {
 
 /**
  * The files of the demo crate, in its order.
+ * @experimental
  * @throws BarwiseError `file-missing` where the demo crate has not been made
  */
 export function demoTracks(): string[] {

@@ -6,10 +6,14 @@ import type { Display } from './ready.js';
 import { isAnalysis } from './guards.js';
 import { trackSummary } from './summary.js';
 
-/** MIME type of a chart for front ends that run vega; the others show the SVG beside it. */
+/** MIME type of a chart for front ends that run vega; the others show the SVG beside it. @experimental */
 export const VEGA_LITE_MIME = 'application/vnd.vegalite.v5+json';
 
-/** A chart as a bundle of vega-lite JSON, SVG and text. @throws BarwiseError `missing-package` */
+/**
+ * A chart as a bundle of vega-lite JSON, SVG and text.
+ * @experimental
+ * @throws BarwiseError `missing-package`
+ */
 export async function chart(spec: ChartSpec): Promise<Display> {
   const svg = await toSvg(spec);
   return { bundle: { [VEGA_LITE_MIME]: spec, 'image/svg+xml': svg, 'text/plain': spec.description } };
@@ -18,6 +22,7 @@ export async function chart(spec: ChartSpec): Promise<Display> {
 /**
  * How a value is shown as the result of a cell: charts are drawn, analyses summarised, displays given as they are.
  * `undefined` for everything else.
+ * @experimental
  */
 export async function bundleOf(value: unknown): Promise<MimeBundle | undefined> {
   if (isDisplay(value)) return value.bundle;
@@ -28,6 +33,7 @@ export async function bundleOf(value: unknown): Promise<MimeBundle | undefined> 
 
 /**
  * Shows a value under the running cell, at once and not only as its last expression.
+ * @experimental
  * @throws BarwiseError `bad-option` for a value that has no picture, or outside a notebook
  */
 export async function show(value: unknown): Promise<void> {

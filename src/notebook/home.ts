@@ -4,7 +4,7 @@ import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { BarwiseError } from '../units/index.js';
 
-/** The folder of this package: the nearest one above with a package.json. */
+/** The folder of this package: the nearest one above with a package.json. @experimental */
 export function packageFolder(): string {
   let folder = dirname(fileURLToPath(import.meta.url));
   while (!existsSync(join(folder, 'package.json')) && dirname(folder) !== folder) folder = dirname(folder);

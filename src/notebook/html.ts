@@ -3,6 +3,7 @@ import { escapeHtml } from './markup.js';
 import type { Cell, CodeCell, MimeBundle, Notebook, Output } from './nbformat.js';
 import { pageStyle } from './style.js';
 
+/** How a notebook becomes a page. @experimental */
 export interface HtmlOptions {
   /** Title of the page where the notebook has no heading. */
   readonly title?: string;
@@ -10,6 +11,7 @@ export interface HtmlOptions {
 
 /**
  * A notebook as one self-contained HTML page: prose, folded code, results. Nothing is fetched, no script runs.
+ * @experimental
  * @throws BarwiseError `missing-package`
  */
 export async function notebookToHtml(notebook: Notebook, options: HtmlOptions = {}): Promise<string> {

@@ -7,7 +7,11 @@ import { trackName } from './summary.js';
 /** As wide as the charts with their axis. */
 const DEFAULT_WIDTH = 788;
 
-/** The ladder of a track: one rung a phrase, one cell a bar, a strip a layer. @param width in pixels */
+/**
+ * The ladder of a track: one rung a phrase, one cell a bar, a strip a layer.
+ * @experimental
+ * @param width in pixels
+ */
 export function ladder(analysis: TrackAnalysis, width = DEFAULT_WIDTH): Display {
   const geometry = layoutLadder(analysis, { width });
   const id = `ladder-${analysis.source.audioDigest.slice(0, 8)}-${Math.round(width)}`;

@@ -2,7 +2,10 @@ import { VEGA_LITE_MIME } from './display.js';
 import type { MimeBundle, Notebook, Output } from './nbformat.js';
 import { PLAYER_MARK } from './player.js';
 
-/** An executed notebook made small, for keeping beside code: charts as pictures without their data, no sound. */
+/**
+ * An executed notebook made small, for keeping beside code: charts as pictures without their data, no sound.
+ * @experimental
+ */
 export function leanNotebook(notebook: Notebook): Notebook {
   const cells = notebook.cells.map((cell) =>
     cell.cell_type === 'code' ? { ...cell, outputs: cell.outputs.map(leanOutput) } : cell,

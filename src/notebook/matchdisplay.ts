@@ -7,7 +7,7 @@ import { escapeHtml, htmlTable, textTable, type TableCell } from './markup.js';
 import { PLAYER_MARK } from './player.js';
 import type { Display } from './ready.js';
 
-/** A plan in words: what speaks for it and what to mind. */
+/** A plan in words: what speaks for it and what to mind. @experimental */
 export function planStory(match: TrackMatch, plan: MatchPlan, language: Language = 'en'): Display {
   const words = matchWordsOf(language);
   const opening = planOpening(plan, 'B', words);
@@ -28,7 +28,7 @@ export function planStory(match: TrackMatch, plan: MatchPlan, language: Language
   return { bundle: { 'text/html': html, 'text/plain': plain } };
 }
 
-/** Each one of the overlap in both records, what is done on it, and how much of A is left. */
+/** Each one of the overlap in both records, what is done on it, and how much of A is left. @experimental */
 export function planTable(plan: MatchPlan, language: Language = 'en'): Display {
   const words = wordsOf(language);
   const { headings, actions, nothing } = matchWordsOf(language);
@@ -59,7 +59,10 @@ export function planTable(plan: MatchPlan, language: Language = 'en'): Display {
   };
 }
 
-/** Practice audio to be heard in the notebook, with its chapters and the caution about loud sound beside it. */
+/**
+ * Practice audio to be heard in the notebook, with its chapters and the caution about loud sound beside it.
+ * @experimental
+ */
 export async function listen({ sound }: Practice, options: RunOptions = {}): Promise<Display> {
   const parts = await encodeAudio('mp3', { left: sound.left, right: sound.right }, options);
   const data = Buffer.concat(parts).toString('base64');

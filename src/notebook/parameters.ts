@@ -1,15 +1,16 @@
 import { BarwiseError } from '../units/index.js';
 import type { Cell, CodeCell, Notebook } from './nbformat.js';
 
-/** A value that a notebook can be run with. */
+/** A value that a notebook can be run with. @experimental */
 export type ParameterValue = string | number | boolean | null | readonly ParameterValue[];
+/** Values by the names that the cell tagged `parameters` declares. @experimental */
 export type Parameters = Readonly<Record<string, ParameterValue>>;
 
 const TAG = 'parameters';
 const INJECTED_TAG = 'injected-parameters';
 const DECLARATION = /^\s*(?:let|var|const)\s+([A-Za-z_$][\w$]*)/gm;
 
-/** The names that the cell tagged `parameters` declares. */
+/** The names that the cell tagged `parameters` declares. @experimental */
 export function parameterNames(notebook: Notebook): string[] {
   const cell = notebook.cells.find((c) => hasTag(c, TAG));
   return cell ? [...cell.source.matchAll(DECLARATION)].map(([, name]) => name) : [];
@@ -18,6 +19,7 @@ export function parameterNames(notebook: Notebook): string[] {
 /**
  * The notebook with the values in a new cell tagged `injected-parameters` after the one tagged `parameters` (the usage
  * of papermill, nteract); an older injected cell is replaced.
+ * @experimental
  * @throws BarwiseError `bad-option` for a name that the notebook does not declare
  */
 export function withParameters(notebook: Notebook, parameters: Parameters): Notebook {

@@ -6,6 +6,7 @@ import { escapeHtml } from './markup.js';
 import type { Display } from './ready.js';
 import { trackName } from './summary.js';
 
+/** What a player in a cell plays. @experimental */
 export interface PlayerOptions extends RunOptions {
   /** First bar and number of bars of the excerpt; by default whole phrases from the first one, about a minute. */
   readonly fromBar?: BarNumber;
@@ -26,6 +27,7 @@ const LEAD_IN: Seconds = 0.15;
 /**
  * A player that counts along, loops, slows down and lets one tap along, with the sound inside: it goes on working
  * wherever the notebook or its page is taken.
+ * @experimental
  * @throws BarwiseError as openAudio does, where the file has moved
  * @example await show(player(analysis, { fromBar: 33, bars: 32 }))
  */

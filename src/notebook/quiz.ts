@@ -5,12 +5,16 @@ import { escapeHtml } from './markup.js';
 import { groupsOf } from './counttable.js';
 import type { Display } from './ready.js';
 
+/** A question about a track, and its answer. @experimental */
 export interface Question {
   readonly question: string;
   readonly answer: string;
 }
 
-/** Questions that pupils can answer by ear, in the order of a lesson: pulse, phrases, what happens on the ones, breaks. */
+/**
+ * Questions that pupils can answer by ear, in the order of a lesson: pulse, phrases, what happens on the ones, breaks.
+ * @experimental
+ */
 export function questionsFor(analysis: TrackAnalysis): Question[] {
   const { tempo, phrases, sections, irregularities, metre, bars } = analysis;
   const questions: Question[] = [
@@ -47,7 +51,7 @@ export function questionsFor(analysis: TrackAnalysis): Question[] {
   return questions;
 }
 
-/** The questions with their answers folded away, to be opened one by one. */
+/** The questions with their answers folded away, to be opened one by one. @experimental */
 export function quiz(analysis: TrackAnalysis): Display {
   const questions = questionsFor(analysis);
   const items = questions.map(

@@ -31,6 +31,7 @@ const notebook = z.object({ nbformat: z.literal(4), nbformat_minor: z.number().i
 
 /**
  * Reads a notebook of nbformat 4; older minor versions get the cell ids of 4.5.
+ * @experimental
  * @throws BarwiseError `file-missing`, `file-unreadable` or `unsupported-format`
  */
 export async function readNotebook(file: string): Promise<Notebook> {
@@ -47,7 +48,11 @@ export async function readNotebook(file: string): Promise<Notebook> {
   return parseNotebook(source, file);
 }
 
-/** Reads a notebook from its text. @param file its name, for the sentence of an error */
+/**
+ * Reads a notebook from its text.
+ * @experimental
+ * @param file its name, for the sentence of an error
+ */
 export function parseNotebook(source: string, file = 'the notebook'): Notebook {
   const parsed = notebook.safeParse(parseJson(source));
   if (!parsed.success) {

@@ -10,7 +10,7 @@ import { withParameters, type Parameters } from './parameters.js';
 import { readNotebook } from './read.js';
 import { writeNotebook } from './write.js';
 
-/** What to run and where its results go. */
+/** What to run and where its results go. @experimental */
 export interface NotebookRun {
   /** The notebook file; it is only read. */
   readonly notebook: string;
@@ -28,7 +28,7 @@ export interface NotebookRun {
   readonly timeout?: Seconds;
 }
 
-/** What came of it. */
+/** What came of it. @experimental */
 export interface NotebookResult {
   readonly out: string;
   readonly html: string | null;
@@ -44,6 +44,7 @@ const DEFAULT_TIMEOUT: Seconds = 600;
 /**
  * Executes a notebook without Jupyter, cell by cell in a process of its own, and writes it with its outputs. A failing
  * cell ends the run; what was made before it is kept.
+ * @experimental
  * @throws BarwiseError `file-missing`, `unsupported-format`, `bad-option` (an unknown parameter), `missing-package`,
  * `cannot-write`, `aborted`
  */

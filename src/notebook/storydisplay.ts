@@ -7,7 +7,10 @@ import type { Display } from './ready.js';
 /** Bars shown before and after the place that one looks at. */
 const AROUND = 6;
 
-/** A track told in plain words: what happens on each one, where it leaves its pattern and why, and what is in doubt. */
+/**
+ * A track told in plain words: what happens on each one, where it leaves its pattern and why, and what is in doubt.
+ * @experimental
+ */
 export function story(analysis: TrackAnalysis, language: Language = 'en'): Display {
   const told = tellTrack(analysis, language);
   const { headings, regular } = wordsOf(language).story;
@@ -33,7 +36,10 @@ export function story(analysis: TrackAnalysis, language: Language = 'en'): Displ
   return { bundle: { 'text/html': html, 'text/plain': plain } };
 }
 
-/** Where a track leaves its own pattern, each place with what speaks for it and the other way to count it. */
+/**
+ * Where a track leaves its own pattern, each place with what speaks for it and the other way to count it.
+ * @experimental
+ */
 export function breaks(analysis: TrackAnalysis, language: Language = 'en'): Display {
   const told = tellTrack(analysis, language);
   const { regular } = wordsOf(language).story;
@@ -58,6 +64,7 @@ function breakLines({ sentence, doubt, evidence, alternative }: StoryBreak): str
 
 /**
  * Bar by bar around a place: time, count, phrase, section, and what happens.
+ * @experimental
  * @param bar in the middle @param around bars before and after it, 6 by default
  */
 export function barTable(analysis: TrackAnalysis, bar: number, around = AROUND): Display {

@@ -5,14 +5,17 @@ import { keyName, tempoReading, withDoubt } from '../wording/index.js';
 import type { Display } from './ready.js';
 import { escapeHtml } from './markup.js';
 
-/** The name of a track: artist and title, or the file's name where the tags are silent. */
+/** The name of a track: artist and title, or the file's name where the tags are silent. @experimental */
 export function trackName({ source }: TrackAnalysis): string {
   const { artist, title } = source.tags;
   if (title === null) return basename(source.file);
   return artist === null ? title : `${artist} – ${title}`;
 }
 
-/** What is found out about a track, in a few lines: tempo, metre, key, length, phrase one, form, and what is odd. */
+/**
+ * What is found out about a track, in a few lines: tempo, metre, key, length, phrase one, form, and what is odd.
+ * @experimental
+ */
 export function trackSummary(analysis: TrackAnalysis): Display {
   const facts = factsOf(analysis);
   const oddities = analysis.irregularities.map((i) => withDoubt(i.explanation.replace(/\.$/, ''), i.confidence));

@@ -5,12 +5,13 @@ import { isJsonType } from './read.js';
 /**
  * Writes a notebook as the format's own tools do: texts as lists of lines, keys sorted, one space of indentation, so
  * that versions compare well. Throws BarwiseError `cannot-write`.
+ * @experimental
  */
 export async function writeNotebook(file: string, notebook: Notebook): Promise<void> {
   await writeAtomically(file, [Buffer.from(formatNotebook(notebook))]);
 }
 
-/** The text of a notebook file. */
+/** The text of a notebook file. @experimental */
 export function formatNotebook(notebook: Notebook): string {
   return JSON.stringify(sorted({ ...notebook, cells: notebook.cells.map(storedCell) }), null, 1) + '\n';
 }

@@ -2,7 +2,10 @@ import { clock } from '../units/index.js';
 import type { Drill } from './drills.js';
 import { HEARING_CAUTION } from './files/marker.js';
 
-/** The answer sheet of a drill as plain text to print: questions first, answers on a page of their own. */
+/**
+ * The answer sheet of a drill as plain text to print: questions first, answers on a page of their own.
+ * @experimental
+ */
 export function answerSheet({ sound, instruction, items }: Drill): string {
   const questions = items.map(
     ({ number, time, question }) =>

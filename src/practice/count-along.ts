@@ -8,6 +8,7 @@ import { addAt, clickTrack, type ClickBeat } from './sound/clicks.js';
 import { speakNumbers } from './sound/spoken.js';
 import { RATE, readStretch } from './sound/stereo.js';
 
+/** What of a track is counted along, and how. @experimental */
 export interface CountAlongOptions extends RunOptions {
   /** First and last bar (inclusive); default the whole track. */
   readonly bars?: readonly [number, number];
@@ -25,7 +26,7 @@ export interface CountAlongOptions extends RunOptions {
   readonly mixer?: MixerChoice;
 }
 
-/** Practice audio and what was measured of it. */
+/** Practice audio and what was measured of it. @experimental */
 export interface Practice {
   readonly sound: PracticeSound;
   readonly level: Level;
@@ -38,6 +39,7 @@ const UNDER_CLICKS = 0.8;
 
 /**
  * The track with clicks: the one of a group, the one of a bar and the other beats all sound different.
+ * @experimental
  * @param analysis of the file at `analysis.source.file`
  * @throws BarwiseError `bad-option`, `missing-package` for a spoken count without its voice, and those of reading the file
  */

@@ -10,11 +10,12 @@ import { addAt, clickFor } from './sound/clicks.js';
 import { shuffled } from './sound/chance.js';
 import { RATE, readStretch, silence } from './sound/stereo.js';
 
-/** The drills for the ear. */
+/** The drills for the ear. @experimental */
 export const DRILLS = ['the-one', 'ahead', 'phrase-matched'] as const;
+/** One of `DRILLS`. @experimental */
 export type DrillName = (typeof DRILLS)[number];
 
-/** A question and its answer. */
+/** A question and its answer. @experimental */
 export interface DrillItem {
   readonly number: number;
   /** Where it begins in the sound. */
@@ -23,13 +24,14 @@ export interface DrillItem {
   readonly answer: string;
 }
 
-/** A drill: sound and answer sheet. */
+/** A drill: sound and answer sheet. @experimental */
 export interface Drill extends Practice {
   readonly name: DrillName;
   readonly instruction: string;
   readonly items: readonly DrillItem[];
 }
 
+/** How a drill is made; the same seed asks the same questions. @experimental */
 export interface DrillOptions extends RunOptions {
   /** The same seed asks the same questions; default 1. */
   readonly seed?: number;
@@ -43,6 +45,7 @@ const FADE: Seconds = 0.01;
 /**
  * Say when the one comes: the track plays a group, falls silent for some bars, and returns on the one of a group. The
  * silences grow: 1, 2, 4, 4, 8, 8, 16 bars.
+ * @experimental
  * @throws BarwiseError `bad-option` for a track that is too short for it
  */
 export async function drillTheOne(analysis: TrackAnalysis, options: DrillOptions = {}): Promise<Drill> {
@@ -74,7 +77,10 @@ export async function drillTheOne(analysis: TrackAnalysis, options: DrillOptions
 /** Differences from plain to hard, in milliseconds: the last is near the least that is heard (Friberg & Sundberg, JASA 1995). */
 const APART = [60, 45, 32, 24, 18, 14, 11, 8] as const;
 
-/** Which record is ahead: two clicks, one high and one low, so many milliseconds apart, from plain to hard. */
+/**
+ * Which record is ahead: two clicks, one high and one low, so many milliseconds apart, from plain to hard.
+ * @experimental
+ */
 export async function drillAhead(options: DrillOptions & { readonly bpm?: number } = {}): Promise<Drill> {
   const { seed = 1, bpm = 124 } = options;
   const beat = 60 / bpm;
@@ -108,7 +114,7 @@ export async function drillAhead(options: DrillOptions & { readonly bpm?: number
   });
 }
 
-/** Is this phrase-matched: the same handover right, a bar off and a phrase off, in an order by chance. */
+/** Is this phrase-matched: the same handover right, a bar off and a phrase off, in an order by chance. @experimental */
 export async function drillPhraseMatched(
   pair: { readonly a: TrackAnalysis; readonly b: TrackAnalysis; readonly match: TrackMatch; readonly plan: MatchPlan },
   options: DrillOptions = {},

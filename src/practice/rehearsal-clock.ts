@@ -6,7 +6,10 @@ import type { ClickBeat } from './sound/clicks.js';
 import { RATE } from './sound/stereo.js';
 import { fittedMap, inTime, steadyMap, type TimeMap } from './sound/time-map.js';
 
-/** When what happens in a rehearsal, in seconds from its beginning, and which times of the records sound when. */
+/**
+ * When what happens in a rehearsal, in seconds from its beginning, and which times of the records sound when.
+ * @experimental
+ */
 export interface RehearsalClock {
   readonly mapA: TimeMap;
   readonly mapB: TimeMap;

@@ -14,10 +14,15 @@ import { delayed, inTime, type TimeMap } from './sound/time-map.js';
 import { varispeed } from './sound/varispeed.js';
 import { stretched } from './stretch/stretch.js';
 
-/** How far off B starts, for the ear: not at all, a beat, a bar, a group of four bars, or a phrase of A too late. */
+/**
+ * How far off B starts, for the ear: not at all, a beat, a bar, a group of four bars, or a phrase of A too late.
+ * @experimental
+ */
 export const CONTRASTS = ['right', 'beat', 'bar', 'group', 'phrase'] as const;
+/** One of `CONTRASTS`. @experimental */
 export type Contrast = (typeof CONTRASTS)[number];
 
+/** How a plan is made into sound. @experimental */
 export interface RehearsalOptions extends RunOptions {
   /** Keeps the pitch of a record whose tempo is changed; default false. */
   readonly keyLock?: boolean;
@@ -32,7 +37,7 @@ export interface RehearsalOptions extends RunOptions {
   readonly mixer?: MixerChoice;
 }
 
-/** A rehearsal: sound, and the clock by which it was made. */
+/** A rehearsal: sound, and the clock by which it was made. @experimental */
 export interface Rehearsal extends Practice {
   readonly clock: RehearsalClock;
 }
@@ -42,6 +47,7 @@ const MARGIN: Seconds = 1;
 
 /**
  * Renders a plan: both records at the matched tempo on one count, with crossfade and bass swap.
+ * @experimental
  * @param a the analysis of the file that plays
  * @param b the analysis of the file that comes in
  * @param match both on one count, by `matchTracks`
@@ -96,7 +102,7 @@ export async function rehearse(
   };
 }
 
-/** How much later B starts in a contrast. */
+/** How much later B starts in a contrast. @experimental */
 export function lateBy(contrast: Contrast, a: TrackAnalysis, { tempo }: TrackMatch): Seconds {
   const beat = 60 / tempo.bpm;
   const bar = beat * a.metre.beatsPerBar;

@@ -1,6 +1,9 @@
 import type { BarNumber, Bpm, Confidence, Fraction, Seconds, Steadiness } from '../units/index.js';
 
-/** A person's word on the grid; the stages are run under it. Times, never bar numbers, because bar numbers move. */
+/**
+ * A person's word on the grid; the stages are run under it. Times, never bar numbers, because bar numbers move.
+ * @experimental
+ */
 export interface GridConstraints {
   /** Only tempos in this range are considered (inclusive). */
   readonly tempoRange?: readonly [Bpm, Bpm];

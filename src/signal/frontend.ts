@@ -21,6 +21,7 @@ export const CHROMA = { window: 4096, decimation: 4, hop: 882, rate: 12.5, lowes
 /**
  * Everything later stages know about the sound of a track: linear powers, nothing normalised yet. Memory is about
  * 32 kB a second of audio, whatever the file.
+ * @experimental
  */
 export interface FrontEnd {
   readonly id: typeof FRONT_END_ID;

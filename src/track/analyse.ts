@@ -14,7 +14,7 @@ import { VERSION } from './version.js';
 /** How the work is shared out between the stages on a progress bar, as measured on six-minute MP3s. */
 const SHARES = { listening: 0.75, grid: 0.15, form: 0.1 };
 
-/** What an analysis made with these options carries as its identity; the corrections must be given. */
+/** What an analysis made with these options carries as its identity; the corrections must be given. @experimental */
 export function analysisIdentity(options: AnalyseOptions = {}): TrackAnalysis['analysis'] {
   return {
     version: VERSION,
@@ -28,6 +28,7 @@ export function analysisIdentity(options: AnalyseOptions = {}): TrackAnalysis['a
 /**
  * Finds the structure of a track.
  *
+ * @public
  * @param file path of an audio file
  * @throws BarwiseError with a code of `ERROR_CODES` and one sentence that names the file
  * @example
@@ -38,7 +39,7 @@ export async function analyseTrack(file: string, options: AnalyseOptions = {}): 
   return (await analyseWithCurves(file, options)).analysis;
 }
 
-/** The same, with the curves it was found from: for charts, which need them again. */
+/** The same, with the curves it was found from: for charts, which need them again. @experimental */
 export async function analyseWithCurves(
   file: string,
   options: AnalyseOptions = {},
@@ -62,7 +63,7 @@ async function runStages(file: string, options: AnalyseOptions) {
   return { analysis, frontEnd: heard.frontEnd, heard };
 }
 
-/** What can be told of a file without listening to it: its digest, length and tags. */
+/** What can be told of a file without listening to it: its digest, length and tags. @public */
 export async function inspectTrack(
   file: string,
   { decoder, signal }: Pick<AnalyseOptions, 'decoder' | 'signal'> = {},
@@ -72,13 +73,17 @@ export async function inspectTrack(
   return opened.info;
 }
 
-/** A track that has been listened to: what is expensive, and does not depend on how the track is counted. */
+/**
+ * A track that has been listened to: what is expensive, and does not depend on how the track is counted.
+ * @experimental
+ */
 export interface HeardTrack extends Heard {
   readonly info: AudioFileInfo;
 }
 
 /**
  * Listens to a file once. What it gives can be given to `structureOf` any number of times.
+ * @experimental
  * @throws BarwiseError with a code of `ERROR_CODES`
  */
 export async function hearTrack(file: string, options: AnalyseOptions = {}): Promise<HeardTrack> {
@@ -94,6 +99,7 @@ export async function hearTrack(file: string, options: AnalyseOptions = {}): Pro
 /**
  * The structure of a track that has been listened to, under corrections and constraints. It reads no corrections file:
  * without `corrections` nobody has said anything.
+ * @experimental
  * @throws BarwiseError `silent`, `too-short`, `no-steady-beat`, `aborted`
  */
 export function structureOf(heard: HeardTrack, options: AnalyseOptions = {}): TrackAnalysis {

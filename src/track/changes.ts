@@ -5,14 +5,14 @@ import type { TrackAnalysis } from './analysis.js';
 /** Two moments nearer than this are the same one (s). */
 const SAME: Seconds = 0.05;
 
-/** Something in which two analyses of a track differ; empty where one of them has nothing there. */
+/** Something in which two analyses of a track differ; empty where one of them has nothing there. @experimental */
 export interface AnalysisChange {
   readonly what: ChangedSubject;
   readonly before: string;
   readonly after: string;
 }
 
-/** Everything a person can see in which two analyses of one track differ, by subject and time. */
+/** Everything a person can see in which two analyses of one track differ, by subject and time. @experimental */
 export function changesBetween(
   before: TrackAnalysis,
   after: TrackAnalysis,

@@ -18,7 +18,7 @@ import {
 } from './corrections/index.js';
 import type { AnalyseOptions } from './options.js';
 
-/** How a track is corrected. */
+/** How a track is corrected. @public */
 export interface CorrectOptions extends Omit<AnalyseOptions, 'constraints' | 'corrections'> {
   /** Only show what would change. */
   readonly dryRun?: boolean;
@@ -26,7 +26,7 @@ export interface CorrectOptions extends Omit<AnalyseOptions, 'constraints' | 'co
   readonly from?: string;
 }
 
-/** What a correction did. */
+/** What a correction did. @public */
 export interface CorrectedTrack {
   readonly before: TrackAnalysis;
   readonly after: TrackAnalysis;
@@ -41,6 +41,7 @@ export interface CorrectedTrack {
 
 /**
  * Corrects a track: the stages are run again under everything that has been said, and it is written down.
+ * @public
  * @throws BarwiseError `contradiction` when it cannot be so together with what was said before, or at all: nothing is
  * written; `damaged` for a corrections file that cannot be read; what `analyseTrack` and writing throw
  * @example await correctTrack('track.mp3', [{ kind: 'tempo', bpm: 87 }])
@@ -71,6 +72,7 @@ export async function correctTrack(
 /**
  * Takes a correction back. What was taken over from one file at one time goes together.
  *
+ * @public
  * @param number from 1, as they are listed, takes back that one alone; by default the last one, with all that came with it
  * @throws BarwiseError `bad-option` when there is none of that number
  */

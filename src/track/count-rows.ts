@@ -2,7 +2,7 @@ import { countLabel, type BarNumber, type Seconds } from '../units/index.js';
 import { changeWords, onTheOne, wordsOf, type Language, type StoryWords } from '../wording/index.js';
 import type { AnalysisIrregularity, TrackAnalysis } from './analysis.js';
 
-/** One bar as it is counted, and what happens in it. */
+/** One bar as it is counted, and what happens in it. @experimental */
 export interface CountRow {
   readonly bar: BarNumber;
   readonly time: Seconds;
@@ -18,7 +18,10 @@ export interface CountRow {
   readonly happens: readonly string[];
 }
 
-/** Every bar of a track with its count and what happens in it: where everything that is told can be looked up. */
+/**
+ * Every bar of a track with its count and what happens in it: where everything that is told can be looked up.
+ * @experimental
+ */
 export function countRows(analysis: TrackAnalysis, language: Language = 'en'): CountRow[] {
   const words = wordsOf(language);
   const notes = notesOf(analysis, words.story.notes);

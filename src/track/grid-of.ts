@@ -1,7 +1,7 @@
 import type { Grid } from '../rhythm/index.js';
 import type { TrackAnalysis } from './analysis.js';
 
-/** The grid that an analysis was made on, from what is stored of it. */
+/** The grid that an analysis was made on, from what is stored of it. @experimental */
 export function gridOf(analysis: TrackAnalysis): Grid {
   const { beats, bars, tempo, metre } = analysis;
   let firstBeat = 0;

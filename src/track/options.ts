@@ -5,13 +5,13 @@ import type { GridConstraints } from '../rhythm/index.js';
 import type { RunOptions } from '../units/index.js';
 import type { Correction } from './corrections/correction.js';
 
-/** A person's word on a track; the stages are run under it, results are never patched. */
+/** A person's word on a track; the stages are run under it, results are never patched. @public */
 export interface Constraints {
   readonly grid?: GridConstraints;
   readonly form?: FormConstraints;
 }
 
-/** How to analyse a track. */
+/** How to analyse a track. @public */
 export interface AnalyseOptions extends RunOptions {
   /** What is asked for in this run only; it stands over the corrections. */
   readonly constraints?: Constraints;
@@ -25,7 +25,7 @@ export interface AnalyseOptions extends RunOptions {
   readonly onWarning?: (warning: AudioWarning) => void;
 }
 
-/** A short digest of plain data that does not depend on the order of keys; empty data gives `none`. */
+/** A short digest of plain data that does not depend on the order of keys; empty data gives `none`. @experimental */
 export function digestOf(value: unknown): string {
   const text = JSON.stringify(sorted(value)) ?? '';
   if (text === '' || text === '{}') return 'none';

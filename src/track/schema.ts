@@ -158,7 +158,7 @@ const schema = z.strictObject({
   loudness,
 });
 
-/** The closed schema of an analysis; its inferred type and `TrackAnalysis` are held equal by the compiler. */
+/** The closed schema of an analysis; its inferred type and `TrackAnalysis` are held equal by the compiler. @public */
 export const trackAnalysisSchema: z.ZodType<TrackAnalysis> = schema;
 
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never;
@@ -180,6 +180,7 @@ export const ANALYSIS_FORMAT: VersionedFormat<Data> = {
 /**
  * Reads a value from outside as an analysis; one of an earlier schema version is brought up to this one.
  *
+ * @public
  * @param value what `JSON.parse` gave
  * @throws BarwiseError `damaged` naming the first field that is wrong; `unsupported-format` for a newer schema version
  * @example parseTrackAnalysis(JSON.parse(await readFile('track.json', 'utf8'))).tempo.bpm
@@ -201,7 +202,7 @@ function upToDate(value: unknown): unknown {
   return bringUp<Data>(value, value.schemaVersion, ANALYSIS_FORMAT);
 }
 
-/** What `barwise analyse --json` prints of a track, as JSON Schema (draft-07, which most tools read). */
+/** What `barwise analyse --json` prints of a track, as JSON Schema (draft-07, which most tools read). @public */
 export function trackAnalysisJsonSchema(): Record<string, unknown> {
   return z.toJSONSchema(schema, { target: 'draft-7' });
 }

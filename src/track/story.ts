@@ -18,7 +18,7 @@ import {
 import type { AnalysisIrregularity, AnalysisPhrase, TrackAnalysis } from './analysis.js';
 import { correctionWords } from './corrections/index.js';
 
-/** A track told in plain words; every sentence is whole. */
+/** A track told in plain words; every sentence is whole. @experimental */
 export interface TrackStory {
   readonly title: string;
   readonly opening: readonly string[];
@@ -29,13 +29,13 @@ export interface TrackStory {
   readonly doubts: readonly string[];
 }
 
-/** A section, and what happens on each of its phrase ones and between. */
+/** A section, and what happens on each of its phrase ones and between. @experimental */
 export interface StorySection {
   readonly head: string;
   readonly items: readonly string[];
 }
 
-/** A place where the track leaves its own pattern. */
+/** A place where the track leaves its own pattern. @experimental */
 export interface StoryBreak {
   readonly sentence: string;
   /** What speaks for it, in numbers with units. */
@@ -49,7 +49,10 @@ export interface StoryBreak {
 /** Other readings are told from this share on. */
 const TOLD: Fraction = 0.1;
 
-/** Tells a track: its sections and phrases, what happens on each one, where it leaves its pattern, and what is in doubt. */
+/**
+ * Tells a track: its sections and phrases, what happens on each one, where it leaves its pattern, and what is in doubt.
+ * @experimental
+ */
 export function tellTrack(analysis: TrackAnalysis, language: Language = 'en'): TrackStory {
   return {
     title: titleOf(analysis),

@@ -12,20 +12,20 @@ import {
   type SaidCorrection,
 } from './corrections/index.js';
 
-/** How corrections of somebody else are taken over. */
+/** How corrections of somebody else are taken over. @experimental */
 export interface TakeOptions extends CorrectOptions {
   /** What they were taken from: the name of a file. */
   readonly from: string;
 }
 
-/** A correction that was not taken over. */
+/** A correction that was not taken over. @experimental */
 export interface RefusedCorrection {
   readonly correction: Correction;
   /** What was said before that it contradicts; null where the music does not allow it. */
   readonly by: Correction | null;
 }
 
-/** What taking corrections over did. */
+/** What taking corrections over did. @experimental */
 export interface TakenCorrections extends CorrectedTrack {
   readonly taken: readonly Correction[];
   readonly refused: readonly RefusedCorrection[];
@@ -47,6 +47,7 @@ const ORDER: readonly (readonly Correction['kind'][])[] = [
  * where one contradicts, it leaves out what contradicts a person's word or the music, and tells which. A person's own word
  * always stands.
  *
+ * @experimental
  * @throws BarwiseError what `analyseTrack` and writing throw; `damaged` for a corrections file that cannot be read
  * @example
  * const { corrections } = correctionsOfCount(await readForeignCount('track.jams'));

@@ -1,4 +1,4 @@
-/** The middle value, or the mean of the two in the middle; NaN for none. */
+/** The middle value, or the mean of the two in the middle; NaN for none. @public */
 export function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length >> 1;

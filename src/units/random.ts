@@ -3,6 +3,7 @@ import type { Fraction } from './quantities.js';
 /**
  * Numbers evenly from 0 (inclusive) to 1 (exclusive), the same for the same seed: a Weyl sequence through a 32-bit mixing
  * function (the mulberry32 generator). For dither, shuffles and searches that must come out alike; not for secrets.
+ * @public
  */
 export function randomNumbers(seed: number): () => Fraction {
   let state = seed | 0;

@@ -22,7 +22,11 @@ export function withDoubt(answer: string, confidence: Confidence, language: Spee
   return isSure(confidence) ? answer : `${answer}, ${doubtWord(confidence, language)}`;
 }
 
-/** A key in words. @example keyName('A', 'minor') // 'A minor' */
+/**
+ * A key in words.
+ * @public
+ * @example keyName('A', 'minor') // 'A minor'
+ */
 export function keyName(tonic: PitchClass, mode: Mode, language: Speech = 'en'): string {
   return wordsOf(language).key(tonic, mode);
 }

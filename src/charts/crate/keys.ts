@@ -7,6 +7,7 @@ import { COLOURS, CONFIG } from '../theme.js';
 /**
  * The keys of a crate in the order of the circle of fifths: neighbours, and the two keys of one row, share most of their
  * notes.
+ * @experimental
  */
 export function crateKeyChart(tracks: readonly TrackOutline[]): ChartSpec {
   const known = tracks.filter(({ key }) => key.tonic !== null && key.mode !== null);

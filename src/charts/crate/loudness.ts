@@ -6,7 +6,10 @@ import { shortened } from './names.js';
 /** Tracks that can be named in the picture. */
 const NAMED = 30;
 
-/** Loudness against tempo: what lies low needs gain, what lies far apart needs a long way on the fader. */
+/**
+ * Loudness against tempo: what lies low needs gain, what lies far apart needs a long way on the fader.
+ * @experimental
+ */
 export function crateLoudnessChart(tracks: readonly TrackOutline[]): ChartSpec {
   const measured = tracks.filter(({ loudness }) => loudness.integratedLufs !== null);
   const values = measured.map((track) => ({

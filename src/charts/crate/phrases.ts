@@ -9,7 +9,10 @@ const MOST_ROWS = 80;
 const KINDS = ['4 bars', '8 bars', '16 bars', '32 bars', 'other'] as const;
 const FILLS = [COLOURS.faint, COLOURS.pale, COLOURS.middle, COLOURS.deep, COLOURS.accent];
 
-/** How the tracks of a crate phrase: the share of each track's bars that lie in phrases of each length. */
+/**
+ * How the tracks of a crate phrase: the share of each track's bars that lie in phrases of each length.
+ * @experimental
+ */
 export function cratePhraseChart(tracks: readonly TrackOutline[]): ChartSpec {
   const shown = tracks.toSorted((a, b) => phraseRegularity(b) - phraseRegularity(a)).slice(0, MOST_ROWS);
   const names = Object.fromEntries(shown.map((track, i) => [place(i), shortened(trackName(track))]));

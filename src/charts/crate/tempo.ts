@@ -9,7 +9,10 @@ const NAMED = 60;
 /** Width of a bar of the histogram, in beats a minute. */
 const STEP = 2;
 
-/** The tempos of a crate: a row a track, slowest on top, or a histogram where there are too many to name. */
+/**
+ * The tempos of a crate: a row a track, slowest on top, or a histogram where there are too many to name.
+ * @experimental
+ */
 export function crateTempoChart(tracks: readonly TrackOutline[]): ChartSpec {
   return tracks.length <= NAMED ? named(tracks) : counted(tracks);
 }

@@ -7,13 +7,15 @@ const WINDOW: Seconds = 0.07;
 /** Two section starts nearer than this are one (Turnbull et al., ISMIR 2007: 0.5 s). */
 const SECTION_WINDOW: Seconds = 0.5;
 
-/** How many of a foreign count's times an analysis has too. */
+/** How many of a foreign count's times an analysis has too. @experimental */
 export interface Agreement {
+  /** Of these, so many. */
   readonly found: number;
+  /** Times within the stretch that both count. */
   readonly of: number;
 }
 
-/** How far an analysis agrees with a foreign count, within the stretch that both count. */
+/** How far an analysis agrees with a foreign count, within the stretch that both count. @experimental */
 export interface CountAgreement {
   /** Within 70 ms. */
   readonly beats: Agreement;
@@ -23,7 +25,7 @@ export interface CountAgreement {
   readonly sections: Agreement;
 }
 
-/** Compares what is counted now with what a foreign file says. */
+/** Compares what is counted now with what a foreign file says. @experimental */
 export function agreementWith(count: ForeignCount, { beats, bars, sections }: TrackAnalysis): CountAgreement {
   const [first, last] = [beats[0] ?? 0, beats[beats.length - 1] ?? 0];
   const within = (theirs: readonly Seconds[], ours: readonly Seconds[], window: Seconds): Agreement => {

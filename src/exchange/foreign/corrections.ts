@@ -2,11 +2,12 @@ import type { Correction } from '../../track/index.js';
 import { SECTION_FUNCTIONS, toStoredTime, type Bpm, type Seconds } from '../../units/index.js';
 import type { ForeignCount } from './count.js';
 
-/** What can be taken over from a foreign count. */
+/** What can be taken over from a foreign count. @experimental */
 export const TAKEABLE = ['tempo', 'metre', 'first-one', 'beats', 'bars', 'phrases', 'sections'] as const;
+/** One of `TAKEABLE`. @experimental */
 export type Takeable = (typeof TAKEABLE)[number];
 
-/** Something of a foreign count that makes no correction, or not as it stands there. */
+/** Something of a foreign count that makes no correction, or not as it stands there. @experimental */
 export type NotTaken =
   /** The file does not say it. */
   | { readonly kind: 'not-stated'; readonly what: Takeable }
@@ -19,7 +20,7 @@ export type NotTaken =
   /** Sections and phrases before its own first beat or after its last. */
   | { readonly kind: 'outside'; readonly what: 'sections' | 'phrases'; readonly count: number };
 
-/** What a foreign count comes to. */
+/** What a foreign count comes to. @experimental */
 export interface ForeignCorrections {
   readonly corrections: readonly Correction[];
   readonly notTaken: readonly NotTaken[];
@@ -37,6 +38,7 @@ const SAME_ONE: Seconds = 0.15;
  * them; downbeats to where regular bars begin and begin again, because bars in between follow; sections keep their
  * function where their label is one of `SECTION_FUNCTIONS`, else only their place.
  *
+ * @experimental
  * @param wanted what is to be taken over; by default all that the file states
  */
 export function correctionsOfCount(count: ForeignCount, wanted: readonly Takeable[] = TAKEABLE): ForeignCorrections {

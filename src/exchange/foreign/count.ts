@@ -3,7 +3,10 @@ import { jamsBeats, jamsFirstOne, jamsPhrases, jamsSegments, jamsTempo } from '.
 import type { Jams } from '../jams/read.js';
 import type { MidiCount } from '../midi/read.js';
 
-/** What somebody else's file says about how a track is counted. What it does not say is `null` or empty. */
+/**
+ * What somebody else's file says about how a track is counted. What it does not say is `null` or empty.
+ * @experimental
+ */
 export interface ForeignCount {
   readonly bpm: Bpm | null;
   readonly beatsPerBar: number | null;
@@ -22,6 +25,7 @@ export interface ForeignCount {
  * The count that JAMS annotations state: `beat_position` or else `beat`, `tempo`, `segment_open`. Bar 1 is where
  * `beat_position` numbers it; segments called "phrase …" are phrases, others sections.
  *
+ * @experimental
  * @throws BarwiseError `damaged` for a value that its namespace does not allow
  */
 export function countOfJams(jams: Jams): ForeignCount {
@@ -42,6 +46,7 @@ export function countOfJams(jams: Jams): ForeignCount {
  * only where the file holds tempo and time signature events: without them 120 BPM and 4/4 hold for any file. Markers are
  * sections ("First Verse" is the standard's own example), cue points called "phrase …" are phrases. Bar 1 is not
  * stated: every MIDI file begins with a bar 1, wherever the music does.
+ * @experimental
  */
 export function countOfMidi(midi: MidiCount): ForeignCount {
   const { beats, downbeats, marks, tempoStated, metreStated } = midi;
@@ -59,7 +64,10 @@ export function countOfMidi(midi: MidiCount): ForeignCount {
   };
 }
 
-/** The same count some seconds later (earlier where negative); what would lie before the track is gone. */
+/**
+ * The same count some seconds later (earlier where negative); what would lie before the track is gone.
+ * @experimental
+ */
 export function shifted(count: ForeignCount, by: Seconds): ForeignCount {
   const moved = (times: readonly Seconds[]) => stored(times.map((t) => t + by)).filter((t) => t >= 0);
   return {

@@ -13,6 +13,7 @@ const MIDI_HEAD = 'MThd';
 /**
  * Reads how somebody else's program or person counts a track: JAMS or a Standard MIDI File, told apart by their content.
  *
+ * @experimental
  * @param file path
  * @throws BarwiseError `file-missing`, `file-unreadable`, `too-long`, `damaged`, `unsupported-format`
  * @example correctionsOfCount(await readForeignCount('track.jams')).corrections

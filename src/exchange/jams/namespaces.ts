@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { MODES, PITCH_CLASSES, type Bpm, type Mode, type PitchClass, type Seconds } from '../../units/index.js';
 import { damaged, type Jams, type JamsAnnotation, type JamsObservation } from './read.js';
 
-/** Beats, and which of them are the first of a bar where that is said. */
+/** Beats, and which of them are the first of a bar where that is said. @public */
 export interface JamsBeats {
   readonly beats: readonly Seconds[];
   readonly downbeats: readonly Seconds[];
@@ -10,6 +10,7 @@ export interface JamsBeats {
   readonly beatsPerBar: number | null;
 }
 
+/** A stretch of the track under a label, in seconds; `end` is the start of what follows. @public */
 export interface JamsSegment {
   readonly start: Seconds;
   readonly end: Seconds;
@@ -33,7 +34,7 @@ const VALUES = {
 } as const;
 type Namespace = keyof typeof VALUES;
 
-/** Beats of the first annotation of `beat_position`, else of `beat`; null where there is neither. */
+/** Beats of the first annotation of `beat_position`, else of `beat`; null where there is neither. @public */
 export function jamsBeats(jams: Jams): JamsBeats | null {
   const positions = observations(jams, 'beat_position');
   if (positions !== null) {
@@ -53,25 +54,31 @@ export function jamsBeats(jams: Jams): JamsBeats | null {
   };
 }
 
-/** Where the bar that `beat_position` numbers 1 starts; null where no bar has that number. */
+/** Where the bar that `beat_position` numbers 1 starts; null where no bar has that number. @experimental */
 export function jamsFirstOne(jams: Jams): Seconds | null {
   const positions = observations(jams, 'beat_position') ?? [];
   return positions.find((o) => o.value.position === 1 && o.value.measure === 1)?.time ?? null;
 }
 
-/** The tempo that is held with most confidence, of equally sure ones the longest; null where none is given. */
+/** The tempo that is held with most confidence, of equally sure ones the longest; null where none is given. @public */
 export function jamsTempo(jams: Jams): Bpm | null {
   const sure = (o: JamsObservation) => (typeof o.confidence === 'number' ? o.confidence : 0);
   const tempos = observations(jams, 'tempo')?.filter((o) => o.value > 0) ?? [];
   return tempos.toSorted((a, b) => sure(b) - sure(a) || b.duration - a.duration)[0]?.value ?? null;
 }
 
-/** Segments under open labels, of the first such annotation that is not of phrases; null where there is none. */
+/**
+ * Segments under open labels, of the first such annotation that is not of phrases; null where there is none.
+ * @public
+ */
 export function jamsSegments(jams: Jams): readonly JamsSegment[] | null {
   return segmentations(jams).find((segments) => !arePhrases(segments)) ?? null;
 }
 
-/** Segments of the first annotation with open labels that are all called "phrase …"; null where there is none. */
+/**
+ * Segments of the first annotation with open labels that are all called "phrase …"; null where there is none.
+ * @experimental
+ */
 export function jamsPhrases(jams: Jams): readonly JamsSegment[] | null {
   return segmentations(jams).find(arePhrases) ?? null;
 }
@@ -88,7 +95,10 @@ function segmentations(jams: Jams): readonly (readonly JamsSegment[])[] {
     .map((data) => data.map((o) => ({ start: o.time, end: o.time + o.duration, label: o.value })));
 }
 
-/** The key that holds longest, when it is major or minor; null for other modes, for `N`, and where none is given. */
+/**
+ * The key that holds longest, when it is major or minor; null for other modes, for `N`, and where none is given.
+ * @public
+ */
 export function jamsKey(jams: Jams): { readonly tonic: PitchClass; readonly mode: Mode } | null {
   const keys = observations(jams, 'key_mode')?.toSorted((a, b) => b.duration - a.duration) ?? [];
   const parts = /^([A-G])([b#]?):(\w+)$/.exec(keys[0]?.value ?? '');

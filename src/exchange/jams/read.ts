@@ -1,21 +1,23 @@
 import { z } from 'zod';
 import { BarwiseError, type Seconds } from '../../units/index.js';
 
-/** One thing that was annotated: when, how long, what. What `value` may be depends on the namespace. */
+/** One thing that was annotated: when, how long, what. What `value` may be depends on the namespace. @public */
 export interface JamsObservation {
+  /** Seconds. */
   readonly time: Seconds;
+  /** Seconds. */
   readonly duration: Seconds;
   readonly value: unknown;
   readonly confidence: unknown;
 }
 
-/** Observations of one kind, in the order of their times. */
+/** Observations of one kind, in the order of their times. @public */
 export interface JamsAnnotation {
   readonly namespace: string;
   readonly data: readonly JamsObservation[];
 }
 
-/** A file of annotations in JAMS, as far as it is read here. */
+/** A file of annotations in JAMS, as far as it is read here. @public */
 export interface Jams {
   /** Of the file, for messages. */
   readonly name: string;
@@ -47,6 +49,7 @@ const file = z.object({
  * Reads annotations in JAMS: Humphrey et al., "JAMS: a JSON annotated music specification for reproducible MIR research",
  * ISMIR 2014. What is checked is what its published schema demands of the parts that are read.
  *
+ * @public
  * @param json what `JSON.parse` gave
  * @param name of the file, for messages
  * @throws BarwiseError `damaged`, naming the first field that is wrong

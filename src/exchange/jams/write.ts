@@ -17,6 +17,7 @@ interface Observation {
  * An analysis in JAMS (Humphrey et al., ISMIR 2014): beats with their place in the bar, the tempo and its rivals,
  * sections, phrases, key. Times are those of the analysis, to 0.1 ms.
  *
+ * @public
  * @returns plain data, valid by the published schema
  */
 export function toJams(analysis: TrackAnalysis): object {

@@ -2,7 +2,7 @@ import { parseMidi, type MidiData, type MidiEvent } from 'midi-file';
 import { BarwiseError, type Seconds } from '../../units/index.js';
 import { tempoClock, type TempoStep } from './tempo-map.js';
 
-/** What a Standard MIDI File says about the count of a piece. */
+/** What a Standard MIDI File says about the count of a piece. @public */
 export interface MidiCount {
   readonly beats: readonly Seconds[];
   /** The first beat of every bar, after the time signatures. */
@@ -32,6 +32,7 @@ interface Signature {
  * Reads the tempo map, the time signatures and the marks of a Standard MIDI File. A beat is the denominator of the time
  * signature: in 6/8 there are six a bar.
  *
+ * @public
  * @param name of the file, for messages
  * @throws BarwiseError `damaged` for what is no such file; `unsupported-format` for one that counts in film frames
  */

@@ -5,9 +5,13 @@ import { clickEvents } from './click.js';
 import type { Placed } from './placed.js';
 import { tempoMap } from './tempo-map.js';
 
-/** Ticks a quarter note: a tick of a beat at 120 BPM is half a millisecond, and eighths, triplets and sixteenths are whole. */
+/**
+ * Ticks a quarter note: a tick of a beat at 120 BPM is half a millisecond, and eighths, triplets and sixteenths are whole.
+ * @public
+ */
 export const DIVISION = 960;
 
+/** What goes into a MIDI file beside the tempo map. @public */
 export interface MidiOptions {
   /** A second track that strikes every beat, other on the one of a bar and of a group. Default true. */
   readonly click?: boolean;
@@ -18,6 +22,7 @@ export interface MidiOptions {
  * sections as markers, phrases as cue points. Tick 0 is the first sample of the audio; what lies before the first beat
  * is a bar of its own. Beats are within 50 µs of their times however long the track is, so that they are read back as the same to 0.1 ms.
  *
+ * @public
  * @throws RangeError for a track without beats
  */
 export function toMidi(analysis: TrackAnalysis, { click = true }: MidiOptions = {}): Uint8Array {

@@ -1,16 +1,19 @@
 import type { TrackAnalysis } from '../../track/index.js';
 
-/** Tables into which an analysis can be taken apart: one row a thing, one column a fact. */
+/** Tables into which an analysis can be taken apart: one row a thing, one column a fact. @public */
 export const TABLES = ['beats', 'bars', 'phrases', 'sections', 'events', 'irregularities'] as const;
+/** One of `TABLES`. @public */
 export type TableName = (typeof TABLES)[number];
 
-/** A cell; `null` is "not known". */
+/** A cell; `null` is "not known". @public */
 export type Cell = string | number | boolean | null;
+/** A row of a table: cells by the names of their columns. @public */
 export type Row = Readonly<Record<string, Cell>>;
 
 /**
  * The rows of one table. Every row carries the digest of the track's audio, so that the tables of a crate can be laid
  * one under the other; times are seconds to 0.1 ms, bars count from 1.
+ * @public
  */
 export function toRows(analysis: TrackAnalysis, table: TableName): Row[] {
   const track = analysis.source.audioDigest;

@@ -9,13 +9,15 @@ import { bestOrder, costOf, type OrderCosts } from './exact.js';
 import { goodOrder } from './search.js';
 import { predecessors, shapeAt, type OrderWishes } from './wishes.js';
 
+/** What is asked of a running order, beside what is asked of every step of it. @experimental */
 export interface OrderOptions extends MatchOptions {
+  /** What is wished of the order; nothing by default. */
   readonly wishes?: OrderWishes;
   /** Whether the steps get their plans; default true. For a crate over the exact size they are made for the chosen steps only. */
   readonly withPlans?: boolean;
 }
 
-/** A record in the running order. */
+/** A record in the running order. @experimental */
 export interface OrderedTrack {
   /** Index in the list that was given. */
   readonly index: number;
@@ -28,7 +30,7 @@ export interface OrderedTrack {
   readonly level: Fraction;
 }
 
-/** From one record to the next. */
+/** From one record to the next. @experimental */
 export interface OrderedStep {
   readonly bpmStep: number;
   /** Within the step that was wished for. */
@@ -36,15 +38,23 @@ export interface OrderedStep {
   readonly match: TrackMatch | null;
 }
 
+/**
+ * Records in the order in which they are best played, and the steps between them: one fewer. `cost` compares orders
+ * of the same records only.
+ * @experimental
+ */
 export interface RunningOrder {
+  /** In the order in which they are played. */
   readonly tracks: readonly OrderedTrack[];
+  /** From each to the next. */
   readonly steps: readonly OrderedStep[];
   /** `exact`: there is none with a smaller cost; `good`: found by search. */
   readonly method: 'exact' | 'good';
+  /** Of the whole order; compares orders of the same records only. */
   readonly cost: number;
 }
 
-/** Up to so many tracks the best order is found for sure, and every pair is planned. */
+/** Up to so many tracks the best order is found for sure, and every pair is planned. @experimental */
 export const EXACT_UP_TO = 13;
 
 /** What a step costs: common practice, no source. */
@@ -52,6 +62,7 @@ const COSTS = { tempo: 1, outOfRange: 3, key: 0.6, keyUnknown: 0.3, plan: 1, wis
 
 /**
  * A path through a crate that keeps tempo and key steps small and phrase plans good, and obeys wishes.
+ * @experimental
  * @param tracks at least one; metres may differ, which costs
  * @throws BarwiseError `contradiction` or `bad-option` for wishes that cannot be met
  * @example orderTracks([a, b, c], { wishes: { start: 2, shape: 'arc' } }).tracks.map((t) => t.index)

@@ -1,10 +1,11 @@
 import { BarwiseError, type Bpm, type Fraction } from '../../units/index.js';
 
-/** How loudness and density are wanted to run over the evening. */
+/** How loudness and density are wanted to run over the evening. @experimental */
 export const SHAPES = ['rise', 'fall', 'arc', 'valley'] as const;
+/** One of `SHAPES`. @experimental */
 export type ShapeName = (typeof SHAPES)[number];
 
-/** What is wished of a running order. Tracks are named by their index in the list. */
+/** What is wished of a running order. Tracks are named by their index in the list. @experimental */
 export interface OrderWishes {
   readonly start?: number;
   readonly end?: number;

@@ -7,6 +7,7 @@ const PROGRAMS = ['jupyter-lab', 'jupyter-notebook'] as const;
 
 /**
  * The program of the user's Jupyter that opens notebooks.
+ * @experimental
  * @param path the folders to look in, as in PATH
  * @throws BarwiseError `missing-package` that says what to install
  */

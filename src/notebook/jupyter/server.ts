@@ -8,10 +8,13 @@ import { toCharacters, toUnits } from './positions.js';
 import { openSockets, type Channel, type Connection } from './sockets.js';
 import { PROTOCOL_VERSION, readMessage, writeMessage, type Message } from './wire.js';
 
+/** A kernel that is serving a front end. @experimental */
 export interface JupyterKernel {
   /** Resolves when Jupyter has asked the kernel to end. */
   readonly ended: Promise<void>;
+  /** Ends the cell that is running; every name is kept. */
   interrupt(): void;
+  /** Ends the kernel and closes its sockets. */
   close(): void;
 }
 
@@ -20,6 +23,7 @@ const { version } = createRequire(import.meta.url)('barwise/package.json') as { 
 /**
  * Serves one Jupyter front end: cells run in a process of their own, which may hang or die without taking the kernel
  * with it. After the messaging protocol 5.3 (Jupyter Client documentation, "Messaging in Jupyter").
+ * @experimental
  * @param folder working folder of the cells
  * @throws BarwiseError `missing-package`
  */

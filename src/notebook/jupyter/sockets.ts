@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
 import type { Message } from './wire.js';
 
-/** The file that Jupyter gives a kernel: where to listen, and the key by which messages are signed. */
+/** The file that Jupyter gives a kernel: where to listen, and the key by which messages are signed. @experimental */
 export interface Connection {
   readonly transport: string;
   readonly ip: string;

@@ -3,17 +3,22 @@ import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { BarwiseError } from '../../units/index.js';
 
-/** Name by which Jupyter and notebooks know the kernel. */
+/** Name by which Jupyter and notebooks know the kernel. @experimental */
 export const KERNEL_NAME = 'barwise';
+/** Name of the kernel as people see it. @experimental */
 export const KERNEL_TITLE = 'Barwise (TypeScript)';
 
-/** Folder of a project that Jupyter is told to look into, with JUPYTER_PATH. */
+/** Folder of a project that Jupyter is told to look into, with JUPYTER_PATH. @experimental */
 export const PROJECT_FOLDER = '.jupyter';
 
-/** Where a kernel can be put: for this project, or for the user in all of Jupyter. */
+/** Where a kernel can be put: for this project, or for the user in all of Jupyter. @experimental */
 export type KernelScope = 'project' | 'user';
 
-/** Jupyter's data folder of a scope; kernels are in `kernels/NAME` in it. @param project folder of the project */
+/**
+ * Jupyter's data folder of a scope; kernels are in `kernels/NAME` in it.
+ * @experimental
+ * @param project folder of the project
+ */
 export function jupyterFolder(scope: KernelScope, project = process.cwd()): string {
   if (scope === 'project') return resolve(project, PROJECT_FOLDER);
   const { JUPYTER_DATA_DIR: own, XDG_DATA_HOME: xdg, APPDATA: windows } = process.env;
@@ -23,7 +28,11 @@ export function jupyterFolder(scope: KernelScope, project = process.cwd()): stri
   return join(xdg || join(homedir(), '.local', 'share'), 'jupyter');
 }
 
-/** What Jupyter starts. @param command of Barwise itself, as a list of words */
+/**
+ * What Jupyter starts.
+ * @experimental
+ * @param command of Barwise itself, as a list of words
+ */
 export function kernelSpec(command: readonly string[]): object {
   return {
     argv: [...command, 'kernel', 'serve', '{connection_file}'],
@@ -36,6 +45,7 @@ export function kernelSpec(command: readonly string[]): object {
 
 /**
  * Writes the kernel's description and nothing else; gives the folder it is in.
+ * @experimental
  * @throws BarwiseError `cannot-write`, or `bad-option` when another program's kernel has that name
  */
 export async function installKernel(folder: string, command: readonly string[]): Promise<string> {
@@ -59,6 +69,7 @@ export async function installKernel(folder: string, command: readonly string[]):
 
 /**
  * Takes the kernel away again; gives the folder it was in, or null when there was none.
+ * @experimental
  * @throws BarwiseError `cannot-write`, or `bad-option` when another program's kernel has that name
  */
 export async function removeKernel(folder: string): Promise<string | null> {

@@ -7,11 +7,16 @@ import { id3Tag } from './id3.js';
 import type { PracticeSound } from './marker.js';
 import { wavWithCues } from './wav.js';
 
-/** Formats of practice audio, by the ending of the file's name. */
+/** Formats of practice audio, by the ending of the file's name. @experimental */
 export const PRACTICE_FORMATS = ['wav', 'flac', 'mp3'] as const;
+/** One of `PRACTICE_FORMATS`. @experimental */
 export type PracticeFormat = (typeof PRACTICE_FORMATS)[number];
 
-/** The format that a file's name asks for. @throws BarwiseError `bad-option` for any other ending */
+/**
+ * The format that a file's name asks for.
+ * @experimental
+ * @throws BarwiseError `bad-option` for any other ending
+ */
 export function practiceFormat(file: string): PracticeFormat {
   const ending = extname(file).slice(1).toLowerCase();
   const format = PRACTICE_FORMATS.find((f) => f === ending);
@@ -22,6 +27,7 @@ export function practiceFormat(file: string): PracticeFormat {
 /**
  * Writes practice audio with its cue points or chapters, title and comment: WAV (`cue `, `LIST`), MP3 (ID3v2 chapters), or
  * FLAC (Vorbis comments CHAPTERxxx). The name never holds half a file.
+ * @experimental
  * @throws BarwiseError `bad-option`, `cannot-write`, `aborted`
  */
 export async function writePractice(file: string, sound: PracticeSound, options: RunOptions = {}): Promise<void> {

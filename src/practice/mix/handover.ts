@@ -4,8 +4,10 @@ import type { Envelope, Strand } from './graph.js';
 /**
  * How one record hands over to the other: `swap`, B comes in without its bass, and the basses are swapped as B takes
  * over; `blend`, a crossfade of the whole sound; `both`, both at full level throughout, for hearing how they lie.
+ * @experimental
  */
 export const FADE_SHAPES = ['swap', 'blend', 'both'] as const;
+/** One of `FADE_SHAPES`. @experimental */
 export type FadeShape = (typeof FADE_SHAPES)[number];
 
 /** Moments of a handover on the clock of the rehearsal. */

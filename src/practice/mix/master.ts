@@ -3,15 +3,16 @@ import type { Decibels, Lufs } from '../../units/index.js';
 import { limit } from './limiter.js';
 import { RATE, type Stereo } from '../sound/stereo.js';
 
-/** How loud practice audio is unless somebody says otherwise; and the highest true peak of any of it. */
+/** How loud practice audio is unless somebody says otherwise; and the highest true peak of any of it. @experimental */
 export const USUAL_LOUDNESS: Lufs = -16;
+/** The highest true peak of any practice audio (dBTP), after ITU-R BS.1770. @experimental */
 export const HIGHEST_PEAK: Decibels = -1;
-/** Louder than this is refused: nobody needs louder clicks. */
+/** Louder than this is refused: nobody needs louder clicks. @experimental */
 export const LOUDEST: Lufs = -9;
 /** Peaks are measured between the samples; lossy coding and rounding may add a little to them. */
 const RESERVE: Decibels = 0.3;
 
-/** What came out. */
+/** What came out. @experimental */
 export interface Level {
   readonly integratedLufs: Lufs | null;
   readonly truePeakDbtp: Decibels | null;

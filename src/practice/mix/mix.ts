@@ -4,7 +4,7 @@ import type { Strand } from './graph.js';
 import { mixNatively } from './native.js';
 import { mixPlainly } from './plain.js';
 
-/** Which mixer is wanted; `auto` takes the native one where it loads. */
+/** Which mixer is wanted; `auto` takes the native one where it loads. @experimental */
 export type MixerChoice = 'auto' | 'native' | 'plain';
 
 /** Strands mixed into one, and a sentence where the slower mixer had to be taken. */

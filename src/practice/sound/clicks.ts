@@ -1,7 +1,7 @@
 import type { Fraction, Hertz, Seconds } from '../../units/index.js';
 import { RATE, silence, type Stereo } from './stereo.js';
 
-/** A beat that is clicked. */
+/** A beat that is clicked. @experimental */
 export interface ClickBeat {
   readonly time: Seconds;
   /** Beat of the bar and bar of the group, from 1. */
@@ -34,13 +34,17 @@ const OTHER: Voice = { pitch: 660, decay: 0.018, level: 0.34 };
 const ATTACK: Seconds = 0.0005;
 const LONGEST: Seconds = 0.4;
 
-/** The click of a beat: the one of a group, of a bar (by bar of the group), or any other beat, all different. */
+/**
+ * The click of a beat: the one of a group, of a bar (by bar of the group), or any other beat, all different.
+ * @experimental
+ */
 export function clickFor({ beat, groupBar }: Pick<ClickBeat, 'beat' | 'groupBar'>): Float32Array {
   return strike(beat === 1 ? ONES[(groupBar - 1) % ONES.length] : OTHER);
 }
 
 /**
  * Clicks as sound: each starts within half a sample of its beat.
+ * @experimental
  * @param frames of the result; clicks outside are left out
  * @param level 0 to 1
  */

@@ -4,7 +4,7 @@ import { throwIfAborted, type Hertz, type RunOptions, type Seconds } from '../..
 /** The rate at which practice audio is made. */
 export const RATE: Hertz = 44_100;
 
-/** Two channels at `RATE`, equally long. */
+/** Two channels at `RATE`, equally long. @experimental */
 export interface Stereo {
   readonly left: Float32Array;
   readonly right: Float32Array;

@@ -6,6 +6,7 @@ import type { Correction, CorrectionKind } from './correction.js';
 /**
  * What the stages are run under: the corrections, and over them what was asked for in this run.
  * A phrase or section that starts somewhere is a one of a bar as well.
+ * @public
  */
 export function constraintsOf(corrections: readonly Correction[], given: Constraints = {}): Constraints {
   const of = <K extends CorrectionKind>(kind: K) =>
@@ -56,7 +57,10 @@ function some<K extends string, T>(name: K, values: readonly T[]): Partial<Recor
   return values.length > 0 ? ({ [name]: values } as Record<K, readonly T[]>) : {};
 }
 
-/** What an analysis says it was made under: the corrections, the ones of this run in place of those they overrule. */
+/**
+ * What an analysis says it was made under: the corrections, the ones of this run in place of those they overrule.
+ * @public
+ */
 export function toldOf(corrections: readonly Correction[], { grid }: Constraints = {}): Correction[] {
   const now: Correction[] = [
     ...(grid?.tempo === undefined ? [] : [{ kind: 'tempo' as const, bpm: grid.tempo }]),

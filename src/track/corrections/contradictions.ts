@@ -10,17 +10,17 @@ const SHORTEST_BAR: Seconds = 0.4;
 /** An event that is said not to happen does not happen within two bars; as a time, at the tempo of slow music. */
 const SAME_EVENT: Seconds = 1;
 
-/** Whether two tempos are one reading. */
+/** Whether two tempos are one reading. @public */
 export function isSameTempo(a: Bpm, b: Bpm): boolean {
   return Math.abs(a / b - 1) <= SAME_TEMPO;
 }
 
-/** Whether a correction says nothing that another has not said. */
+/** Whether a correction says nothing that another has not said. @public */
 export function saysTheSame(a: Correction, b: Correction): boolean {
   return JSON.stringify(Object.entries(a).sort()) === JSON.stringify(Object.entries(b).sort());
 }
 
-/** Whether two corrections cannot both be so, by what they say alone. */
+/** Whether two corrections cannot both be so, by what they say alone. @public */
 export function contradict(a: Correction, b: Correction): boolean {
   return oneWay(a, b) || oneWay(b, a);
 }

@@ -5,6 +5,7 @@ import type { Bpm, Change, Layer, Seconds, SectionFunction } from '../../units/i
 /**
  * What a person has said about a track. The stages are run again under it; nothing is patched. Places are times, never
  * numbers of bars, because moving the first one renumbers every bar.
+ * @public
  */
 export type Correction =
   /** The metrical level: the tempo is counted at the reading nearest to this. */
@@ -23,9 +24,10 @@ export type Correction =
   /** A layer enters or leaves here, or does not. */
   | { kind: 'event'; time: Seconds; layer: Layer; change: Change; happens: boolean };
 
+/** What a correction can be about. @public */
 export type CorrectionKind = Correction['kind'];
 
-/** A correction as it stands in the file: with the moment at which it was said, and by whom or what. */
+/** A correction as it stands in the file: with the moment at which it was said, and by whom or what. @public */
 export type SaidCorrection = Correction & {
   /** ISO 8601, UTC; null where it is not known. */
   said: string | null;
@@ -37,7 +39,7 @@ export type SaidCorrection = Correction & {
 const LONGEST: Seconds = 36_000;
 const time = z.number().min(0).max(LONGEST).describe('Seconds from the start of the sound');
 
-/** The schema of a correction, closed. In a file `starts`, `happens` and `function` may be left out. */
+/** The schema of a correction, closed. In a file `starts`, `happens` and `function` may be left out. @public */
 export const correctionSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('tempo'), bpm: z.number().min(20).max(400).describe('Beats a minute') }),
   z.strictObject({ kind: z.literal('metre'), beatsPerBar: z.number().int().min(2).max(16) }),
@@ -64,7 +66,7 @@ type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never;
 const same: Same<z.infer<typeof correctionSchema>, Correction> = true;
 void same;
 
-/** The correction without when and by whom it was said. */
+/** The correction without when and by whom it was said. @public */
 export function plainCorrection(said: SaidCorrection | Correction): Correction {
   const plain: Partial<SaidCorrection> = { ...said };
   delete plain.said;

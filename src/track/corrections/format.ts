@@ -4,7 +4,7 @@ import { BarwiseError } from '../../units/index.js';
 import { bringUp, type VersionedFormat } from '../versions.js';
 import { correctionSchema, type Correction, type SaidCorrection } from './correction.js';
 
-/** Version of the file format. 1: as first kept. 2: a correction may say where a bar starts. */
+/** Version of the file format. 1: as first kept. 2: a correction may say where a bar starts. @public */
 export const CORRECTIONS_VERSION = 2;
 /** A file of a person's own corrections is never as large as this. */
 const MOST_BYTES = 1_000_000;
@@ -36,7 +36,7 @@ export const CORRECTIONS_FORMAT: VersionedFormat<Document> = {
   },
 };
 
-/** What a corrections file says. */
+/** What a corrections file says. @public */
 export interface CorrectionsFile {
   readonly audioDigest: string;
   readonly corrections: SaidCorrection[];
@@ -44,6 +44,7 @@ export interface CorrectionsFile {
 
 /**
  * Reads the text of a corrections file: strict YAML 1.2, no aliases, no tags, nothing unknown.
+ * @public
  * @throws BarwiseError `damaged`: one sentence with the line that is wrong
  */
 export function parseCorrections(text: string, file: string): CorrectionsFile {

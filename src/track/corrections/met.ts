@@ -9,6 +9,7 @@ const AROUND_BARS = 2;
 /**
  * Whether an analysis is as a correction says: a beat lies within a quarter of a beat of where a person heard it (the
  * off-beat would be half a beat away), the one of a phrase within half a beat.
+ * @public
  */
 export function isMet(correction: Correction, analysis: TrackAnalysis): boolean {
   const half = 30 / analysis.tempo.bpm;

@@ -1,7 +1,11 @@
 import { changeWords, wordsOf, type Language } from '../../wording/index.js';
 import type { Correction } from './correction.js';
 
-/** What a correction says, in words. @example correctionWords({ kind: 'tempo', bpm: 87 }) // 'the tempo is 87 BPM' */
+/**
+ * What a correction says, in words.
+ * @public
+ * @example correctionWords({ kind: 'tempo', bpm: 87 }) // 'the tempo is 87 BPM'
+ */
 export function correctionWords(correction: Correction, language: Language = 'en'): string {
   const words = wordsOf(language);
   const say = words.story.corrections;

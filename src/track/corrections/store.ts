@@ -7,7 +7,10 @@ import type { SaidCorrection } from './correction.js';
 import { editCorrections, newCorrections, parseCorrections } from './format.js';
 import { correctionsFile } from './place.js';
 
-/** Whose corrections: the track by its audio, its file's name for the person who reads the YAML, and where they lie. */
+/**
+ * Whose corrections: the track by its audio, its file's name for the person who reads the YAML, and where they lie.
+ * @public
+ */
 export interface CorrectionsOf {
   readonly audioDigest: string;
   readonly file: string;
@@ -21,6 +24,7 @@ const LOCK_STALE_MS = 20_000;
 
 /**
  * What was said about a track; nothing where nobody has said anything.
+ * @public
  * @throws BarwiseError `damaged` (with the line), `file-unreadable`
  */
 export async function readCorrections(audioDigest: string, folder?: string): Promise<SaidCorrection[]> {
@@ -29,7 +33,11 @@ export async function readCorrections(audioDigest: string, folder?: string): Pro
   return text === null ? [] : parsed(text, file, audioDigest);
 }
 
-/** Adds corrections. The previous version stays beside the new one. @throws BarwiseError also `cannot-write` */
+/**
+ * Adds corrections. The previous version stays beside the new one.
+ * @public
+ * @throws BarwiseError also `cannot-write`
+ */
 export async function appendCorrections(
   track: CorrectionsOf,
   add: readonly SaidCorrection[],
@@ -41,7 +49,11 @@ export async function appendCorrections(
   );
 }
 
-/** Takes corrections away. @param index from 0, as `readCorrections` gives them; one or several */
+/**
+ * Takes corrections away.
+ * @public
+ * @param index from 0, as `readCorrections` gives them; one or several
+ */
 export async function removeCorrection(
   track: CorrectionsOf,
   index: number | readonly number[],

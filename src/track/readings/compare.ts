@@ -14,11 +14,12 @@ import type { TrackAnalysis } from '../analysis.js';
 import { gridOf } from '../grid-of.js';
 import { changesOn, harmonyChange, lowAccent, soundChange } from './measures.js';
 
-/** What two readings of the one are held against each other by. */
+/** What two readings of the one are held against each other by. @experimental */
 export const EVIDENCE_KINDS = ['changesShare', 'soundDecibels', 'harmonyShare', 'lowDecibels'] as const;
+/** One of `EVIDENCE_KINDS`. @experimental */
 export type EvidenceKind = (typeof EVIDENCE_KINDS)[number];
 
-/** One answer to "what if the one were later?", with everything that speaks for it. */
+/** One answer to "what if the one were later?", with everything that speaks for it. @experimental */
 export interface OneReading {
   /** How much later every phrase one lies than in the analysis; 0 is the analysis itself. */
   readonly shiftBeats: number;
@@ -44,7 +45,7 @@ export interface OneReading {
   readonly oddPhrases: number;
 }
 
-/** Readings side by side, the one of the analysis first. */
+/** Readings side by side, the one of the analysis first. @experimental */
 export interface OneComparison {
   /** Which beat is the one of the bar: shifted by single beats. */
   readonly byBeat: readonly OneReading[];
@@ -52,6 +53,7 @@ export interface OneComparison {
   readonly byBar: readonly OneReading[];
 }
 
+/** What of the readings of the one is compared, and where. @experimental */
 export interface CompareOptions extends RunOptions {
   /** Whole bars by which the one is shifted; by default 1, 2, 3 and half a phrase. */
   readonly bars?: readonly number[];
@@ -60,6 +62,7 @@ export interface CompareOptions extends RunOptions {
 /**
  * "What if the one were a beat, a bar, two bars later?": every phrase one is shifted, the form is found again under that,
  * and the evidence for each reading stands side by side.
+ * @experimental
  * @param heard the track that the analysis was made from
  * @throws BarwiseError `aborted`
  * @example
