@@ -82,7 +82,7 @@ describe('barwise correct', { timeout: 240_000 }, () => {
     [['--section', '64.2=chorus'], '--section does not take "64.2=chorus": give a time and one of intro,'],
     [['--event', '64.2=bass'], '--event does not take "64.2=bass": give a time, one of kick,'],
     [['--tempo', '8700'], '--tempo does not take "8700": give beats a minute from 20 to 400.'],
-    [['--undo', '--tempo', '60'], 'Corrections, --undo and --list do not go together'],
+    [['--undo', '--tempo', '60'], 'Corrections, --from, --undo and --list do not go together'],
   ])('refuses %j in one sentence', async (argv, sentence) => {
     const { code, err } = await run(['correct', file, ...argv]);
     expect(code).toBe(2);
