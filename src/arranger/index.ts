@@ -1,7 +1,7 @@
 export * from './truth.js';
 export * from './arrangement.js';
-export { renderArrangement } from './render.js';
-export type { Rendering } from './render.js';
+export { renderArrangement, renderBuses } from './render.js';
+export type { BusSignals, Rendering } from './render.js';
 export { arrangementTruth } from './truth-of.js';
 export { demoCrate } from './demo-crate.js';
 export { DEMO_FORMATS } from './demo-track.js';

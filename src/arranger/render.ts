@@ -4,7 +4,7 @@ import type { Arrangement } from './arrangement.js';
 import { createKit } from './kit.js';
 import { cornerCurve, duckCurve } from './mix/controls.js';
 import { mixDown } from './mix/desk.js';
-import type { Channel } from './mix/desk.js';
+import type { Channel, Tap } from './mix/desk.js';
 import { createFeed } from './mix/feed.js';
 import type { Stereo } from './mix/feed.js';
 import { createDuck, createEcho, createSweep } from './mix/inserts.js';
@@ -29,6 +29,9 @@ export interface Rendering {
   readonly right: Float32Array;
   readonly truth: ArrangementTruth;
 }
+
+/** What each bus plays, alone: mono, before reverberation and mastering, at its level in the mix. */
+export type BusSignals = Readonly<Record<Bus, Float32Array>>;
 
 /** Room for what rings on after the last beat, in seconds. */
 const TAIL = 2.5;
@@ -81,6 +84,19 @@ function silentPumps(timeline: Timeline): Frames[] {
  * @throws BarwiseError `bad-option` for an arrangement without bars or with an impossible tempo; `aborted`.
  */
 export function renderArrangement(arrangement: Arrangement, options: RunOptions = {}): Rendering {
+  return render(arrangement, options);
+}
+
+/** The same with each bus alone beside it: what tells whether a layer can be heard. Takes half a gigabyte for a long track. */
+export function renderBuses(
+  arrangement: Arrangement,
+  options: RunOptions = {},
+): Rendering & { readonly buses: BusSignals } {
+  const buses = {} as Record<Bus, Float32Array>;
+  return { ...render(arrangement, options, buses), buses };
+}
+
+function render(arrangement: Arrangement, options: RunOptions, buses?: Record<Bus, Float32Array>): Rendering {
   const timeline = layOut(arrangement);
   const style = STYLE_TABLE[arrangement.style];
   const frames: Frames = Math.ceil((timeline.times[timeline.times.length - 1] + TAIL) * RATE);
@@ -104,10 +120,16 @@ export function renderArrangement(arrangement: Arrangement, options: RunOptions 
       wet: settings.wet,
     };
   });
-  mixDown(channels, createReverb(style.room), master, (done) => {
+  const onChunk = (done: number) => {
     throwIfAborted(options.signal);
     options.onProgress?.({ stage: 'render', done: 0.9 * done });
-  });
+  };
+  if (buses) for (const name of BUSES) buses[name] = new Float32Array(frames);
+  const alone: Tap = (channel, { left, right }, start, length, gain) => {
+    const own = buses![BUSES[channel]];
+    for (let i = 0; i < length; i++) own[start + i] = 0.5 * gain * (left[i] + right[i]);
+  };
+  mixDown(channels, createReverb(style.room), master, onChunk, buses && alone);
   finish(master, style.drive);
   options.onProgress?.({ stage: 'render', done: 1 });
   return { sampleRate: RATE, left: master.left, right: master.right, truth: truthOf(arrangement, timeline) };

@@ -14,6 +14,7 @@ import { changeCues, functionChain, phraseFunctions } from './functions.js';
 import { halfTimePassages } from './half-time.js';
 import { lengthIrregularities, phraseLengths, regularPhrases } from './irregularities.js';
 import { nearestBar } from './nearest-bar.js';
+import { withOddSections } from './odd-sections.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
 import { layerWords, withToldBeats } from './layer-word.js';
@@ -74,7 +75,16 @@ export function findForm(
   const told = (starts: readonly number[]) => starts.map((b) => fixedFunction(grid, constraints, b));
   const does = phraseFunctions(chainOf(first.phraseStarts), told(first.phraseStarts));
   const informed = sectionScores(scores, first.phraseStarts, does);
-  const reading = decode(bars, informed, LENGTH_COSTS, first.usual, word);
+  const counted = decode(bars, informed, LENGTH_COSTS, first.usual, word);
+  const reading = withOddSections(
+    counted,
+    bars,
+    informed,
+    LENGTH_COSTS,
+    word,
+    features.chroma,
+    (b) => grid.bars[b].beats === grid.metre.beatsPerBar,
+  );
   const inSection = new Set(reading.sectionStarts);
   const settled = phraseFunctions(
     chainOf(reading.phraseStarts),

@@ -14,6 +14,9 @@ export interface Channel {
   readonly wet: number;
 }
 
+/** What a channel adds to the master: before the reverberation, at its gain. */
+export type Tap = (channel: number, bus: Stereo, start: Frames, length: Frames, gain: number) => void;
+
 /** Frames mixed at a time: few enough for the processor's cache. */
 export const CHUNK: Frames = 128 * CONTROL_STEP;
 /** A channel is left alone when nothing has been fed to it for so long: echoes have died away by then. */
@@ -34,12 +37,13 @@ function addSend({ left, right }: Stereo, send: Float32Array, length: Frames, ga
   }
 }
 
-/** Mixes channels and reverberation into the master, chunk by chunk; `onChunk` is told the share that is done. */
+/** Mixes channels and reverberation into the master, chunk by chunk; `onChunk` is told the share that is done, `tap` hears each channel. */
 export function mixDown(
   channels: readonly Channel[],
   reverb: Reverb,
   master: Stereo,
   onChunk: (done: number) => void,
+  tap?: Tap,
 ): void {
   const frames = master.left.length;
   const bus: Stereo = { left: new Float32Array(CHUNK), right: new Float32Array(CHUNK) };
@@ -55,6 +59,7 @@ export function mixDown(
       else if (start - lastFed[c] > RINGING) return;
       for (const insert of channel.inserts) insert(bus, start, length);
       addScaled(bus, master, start, length, channel.gain);
+      tap?.(c, bus, start, length, channel.gain);
       if (channel.wet > 0) addSend(bus, send, length, channel.gain * channel.wet);
     });
     reverb(send, master, start, length);
