@@ -1,5 +1,6 @@
 import type { Frames } from '../units/index.js';
-import { FRAME, hearKeys } from './hear-keys.js';
+import { FRAME, hearPitches } from './hear-pitches.js';
+import { bestKeys } from './key-profiles.js';
 import { weighKeys, type Key } from './key.js';
 import { createReservoir, EXCERPT } from './reservoir.js';
 
@@ -7,8 +8,8 @@ import { createReservoir, EXCERPT } from './reservoir.js';
 export interface KeyFinder {
   /** @param mono samples at 44.1 kHz; copied */
   push(mono: Float32Array): void;
-  /** Names the key. */
-  finish(): Key;
+  /** Names the key. Rejects with an Error when essentia.js does not start. */
+  finish(): Promise<Key>;
 }
 
 /** Parts of the track that are heard on their own: they tell how sure the key is and which others are in the running. */
@@ -23,20 +24,21 @@ const NO_KEY: Key = { tonic: null, mode: null, confidence: null, alternatives: [
  * @example
  * const finder = createKeyFinder();
  * for await (const block of monoBlocks) finder.push(block);
- * const { tonic, mode } = finder.finish(); // 'A', 'minor'
+ * const { tonic, mode } = await finder.finish(); // 'A', 'minor'
  */
 export function createKeyFinder(): KeyFinder {
   const reservoir = createReservoir();
   return {
     push: (mono) => reservoir.push(mono),
-    finish() {
+    async finish() {
       const excerpts = reservoir.finish();
       if (excerpts.length === 0) return NO_KEY;
       const cuts = Array.from(
         { length: PARTS + 1 },
         (_, p) => Math.floor((p * excerpts.length) / PARTS) * (EXCERPT / FRAME),
       );
-      const { full, withoutBass, parts } = hearKeys(joined(excerpts), cuts);
+      const profiles = hearPitches(joined(excerpts), cuts);
+      const [full, withoutBass, ...parts] = await bestKeys([profiles.full, profiles.withoutBass, ...profiles.parts]);
       // Where nothing sounds above the threshold of hearing there is no strength.
       if (!Number.isFinite(full.strength) || !Number.isFinite(withoutBass.strength)) return NO_KEY;
       return weighKeys(

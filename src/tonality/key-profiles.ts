@@ -1,4 +1,5 @@
-import { MODES, PITCH_CLASSES, type Mode, type PitchClass } from '../units/index.js';
+import { PITCH_CLASSES, type Mode, type PitchClass } from '../units/index.js';
+import { startEssentia, type EssentiaThread } from './essentia.js';
 
 /** The key whose notes come nearest to what was heard. */
 export interface HeardKey {
@@ -8,52 +9,50 @@ export interface HeardKey {
   readonly strength: number;
 }
 
-/**
- * How much each step above the tonic sounds in dance music of a key, tonic first: the profiles `edma` of Faraldo, Gómez,
- * Jordà and Herrera, "Key Estimation in Electronic Dance Music", ECIR 2016, as they stand in essentia.
- */
-const PROFILES: Readonly<Record<Mode, readonly number[]>> = {
-  major: [1, 0.29, 0.5, 0.4, 0.6, 0.56, 0.32, 0.8, 0.31, 0.45, 0.42, 0.39],
-  minor: [1, 0.31, 0.44, 0.58, 0.33, 0.49, 0.29, 0.78, 0.43, 0.29, 0.53, 0.32],
-};
+/** Profiles for dance music: Faraldo, Gómez, Jordà and Herrera, "Key Estimation in Electronic Dance Music", ECIR 2016. */
+const PROFILE = 'edma';
 /** Classes weaker than this share of the strongest count as silent. */
 const GATE = 0.2;
+/** Where essentia.js begins to count: on A. */
+const FROM_A = 9;
+const NOTHING: HeardKey = { tonic: 'C', mode: 'major', strength: NaN };
+const FLATS: Readonly<Record<string, PitchClass>> = { Db: 'C#', Eb: 'D#', Gb: 'F#', Ab: 'G#', Bb: 'A#' };
 
 /**
- * The best of the 24 keys for a pitch class profile, by correlation.
- * Source: C. L. Krumhansl, "Cognitive Foundations of Musical Pitch" (1990), chapter 4.
- * @param profile power per pitch class, C first
+ * The best of the 24 keys for each pitch class profile, by its correlation with profiles of keys (Krumhansl, "Cognitive
+ * Foundations of Musical Pitch", 1990, chapter 4), as essentia.js' Key finds it. The library is loaded for the one question
+ * and let go of, in a thread of its own.
+ * @param profiles power per pitch class, C first
  */
-export function bestKey(profile: Float64Array): HeardKey {
+export async function bestKeys(profiles: readonly Float64Array[]): Promise<HeardKey[]> {
+  const sounding = profiles.filter((p) => Math.max(...p) > 0);
+  if (sounding.length === 0) return profiles.map(() => NOTHING);
+  const thread = startEssentia();
+  try {
+    const found = await askAll(thread, sounding);
+    return profiles.map((p) => found[sounding.indexOf(p)] ?? NOTHING);
+  } finally {
+    await thread.close();
+  }
+}
+
+async function askAll(thread: EssentiaThread, profiles: readonly Float64Array[]): Promise<HeardKey[]> {
+  const classes = Float32Array.from(profiles.flatMap((p) => fromA(gated(p))));
+  const found = await thread.keys(classes, PROFILE);
+  return found.map(({ key, scale, strength }) => ({ tonic: tonicOf(key), mode: scale, strength }));
+}
+
+function gated(profile: Float64Array): number[] {
   const strongest = Math.max(...profile);
-  const gated = profile.map((power) => (power / strongest < GATE ? 0 : power / strongest));
-  let best: HeardKey = { tonic: 'C', mode: 'major', strength: strongest > 0 ? -1 : NaN };
-  for (const mode of MODES) {
-    PITCH_CLASSES.forEach((tonic, steps) => {
-      const strength = correlation(gated, PROFILES[mode], steps);
-      if (strength > best.strength) best = { tonic, mode, strength };
-    });
-  }
-  return best;
+  return Array.from(profile, (power) => (power / strongest < GATE ? 0 : power / strongest));
 }
 
-/** Pearson's correlation of a profile with another that starts `steps` later. */
-function correlation(a: Float64Array, b: readonly number[], steps: number): number {
-  const n = a.length;
-  const [meanA, meanB] = [mean(a), mean(b)];
-  let [product, squaresA, squaresB] = [0, 0, 0];
-  for (let i = 0; i < n; i++) {
-    const x = a[i] - meanA;
-    const y = b[(i - steps + n) % n] - meanB;
-    product += x * y;
-    squaresA += x * x;
-    squaresB += y * y;
-  }
-  return product / Math.sqrt(squaresA * squaresB);
+function fromA(profile: readonly number[]): number[] {
+  return profile.map((_, i) => profile[(i + FROM_A) % profile.length]);
 }
 
-function mean(values: ArrayLike<number>): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i];
-  return sum / values.length;
+function tonicOf(name: string): PitchClass {
+  const tonic = FLATS[name] ?? PITCH_CLASSES.find((p) => p === name);
+  if (tonic === undefined) throw new Error(`essentia.js named an unknown note: ${name}`);
+  return tonic;
 }

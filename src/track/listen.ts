@@ -61,7 +61,7 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
       frontEnd.push(left, right);
       feedKey(left, right);
     }
-    const key = keyFinder.finish();
+    const key = await keyFinder.finish();
     const warnings = [
       ...(clipping.share() > MUCH_CLIPPING ? [clipped(clipping.share())] : []),
       ...(polarity.inverted ? [invertedChannel()] : []),

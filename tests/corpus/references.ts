@@ -1,7 +1,7 @@
 import { execFile } from 'node:child_process';
 import { promisify } from 'node:util';
 import { estimateOfBeats, type Estimate } from '../../src/evaluation/index.js';
-import { referenceBeats } from '../support/essentia/reference-beats.js';
+import { referenceBeats } from '../../src/tonality/index.js';
 
 const run = promisify(execFile);
 

@@ -14,7 +14,7 @@ describe('the key finder on synthesised club music', () => {
     { tonic: 'D#', mode: 'major', progression: [1, 6, 4, 5] },
   ];
 
-  it('names the key, or at worst one that shares its notes', () => {
+  it('names the key, or at worst one that shares its notes', async () => {
     const scores: number[] = [];
     for (const { tonic, mode, progression } of cases) {
       const { left, right } = renderArrangement(
@@ -25,19 +25,19 @@ describe('the key finder on synthesised club music', () => {
       );
       const finder = createKeyFinder();
       finder.push(left.map((l, i) => (l + right[i]) / 2));
-      const key = finder.finish();
+      const key = await finder.finish();
       scores.push(keyScore({ tonic, mode }, key.tonic && key.mode ? { tonic: key.tonic, mode: key.mode } : null));
     }
     expect(Math.min(...scores)).toBeGreaterThan(0);
     expect(scores.reduce((a, b) => a + b, 0) / scores.length).toBeGreaterThanOrEqual(0.75);
   });
 
-  it('names none for its drums', () => {
+  it('names none for its drums', async () => {
     const { left } = renderArrangement(
       small([{ function: 'main', phrases: [{ bars: 16, layers: ['kick', 'percussion'] }] }]),
     );
     const finder = createKeyFinder();
     finder.push(left);
-    expect(finder.finish().tonic).toBeNull();
+    expect((await finder.finish()).tonic).toBeNull();
   });
 });

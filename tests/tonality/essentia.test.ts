@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { renderArrangement } from '../../src/arranger/index.js';
-import { FRAME, hearKeys } from '../../src/tonality/hear-keys.js';
-import { startEssentia, type EssentiaThread } from '../support/essentia/thread.js';
+import { startEssentia, type EssentiaThread } from '../../src/tonality/essentia.js';
+import { FRAME, hearPitches } from '../../src/tonality/hear-pitches.js';
+import { bestKeys } from '../../src/tonality/key-profiles.js';
 import { small } from '../arranger/small.js';
 import { cadence, drums, RATE, seeded } from './music.js';
 
@@ -39,14 +40,15 @@ describe('what the key finder hears, beside the KeyExtractor of essentia.js', ()
   it.each(Object.entries(pieces()))('is the same key at the same strength: %s', async (_, music) => {
     const frames = Math.floor(music.length / FRAME);
     const cuts = [0, frames >> 1, frames];
-    const ours = hearKeys(music, cuts);
+    const { full, withoutBass, parts } = hearPitches(music, cuts);
+    const ours = await bestKeys([full, withoutBass, ...parts]);
     const theirs = [
-      await thread.key(music.slice(), 'edma', 25),
-      await thread.key(music.slice(), 'edma', 120),
-      await thread.key(music.slice(0, cuts[1] * FRAME), 'edma', 120),
-      await thread.key(music.slice(cuts[1] * FRAME, frames * FRAME), 'edma', 120),
+      await thread.keyOfMusic(music.slice(), 'edma', 25),
+      await thread.keyOfMusic(music.slice(), 'edma', 120),
+      await thread.keyOfMusic(music.slice(0, cuts[1] * FRAME), 'edma', 120),
+      await thread.keyOfMusic(music.slice(cuts[1] * FRAME, frames * FRAME), 'edma', 120),
     ];
-    [ours.full, ours.withoutBass, ...ours.parts].forEach((heard, i) => {
+    ours.forEach((heard, i) => {
       const { key, scale, strength } = theirs[i];
       expect([heard.tonic, heard.mode]).toEqual([FLATS[key] ?? key, scale]);
       expect(Math.abs(heard.strength - strength)).toBeLessThan(1e-4);

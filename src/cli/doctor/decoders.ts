@@ -23,7 +23,7 @@ export async function checkDecoders(): Promise<Finding[]> {
         if (trouble) failures[decoder].push(`${format}: ${trouble}`);
       }
     }
-    return [judgeNative(failures.native), judgeWasm(failures.wasm, failures.native), checkKey(tone)];
+    return [judgeNative(failures.native), judgeWasm(failures.wasm, failures.native), await checkKey(tone)];
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
@@ -59,11 +59,11 @@ async function troubleWith(file: string, decoder: DecoderChoice, frames: number)
   }
 }
 
-function checkKey(tone: Float32Array): Finding {
+async function checkKey(tone: Float32Array): Promise<Finding> {
   try {
     const finder = createKeyFinder();
     finder.push(tone);
-    finder.finish();
+    await finder.finish();
     return well('key finder', 'starts');
   } catch (error) {
     return ill('key finder', `does not start (${(error as Error).message})`, 'install Barwise again with npm');
