@@ -1,3 +1,4 @@
 export * from './frontend.js';
 export { createFrontEnd, type FrontEndBuilder } from './compute.js';
 export { butterworth, createBiquad, settled, type Biquad, type BiquadCoefficients } from './biquad.js';
+export { realFft } from './fft.js';

@@ -1,5 +1,4 @@
-import { ANALYSIS_RATE } from '../signal/index.js';
-import { realFft } from '../signal/fft.js';
+import { ANALYSIS_RATE, realFft } from '../signal/index.js';
 import type { Frames, Hertz } from '../units/index.js';
 import { addPeaks } from './pitch-profile.js';
 import { createPeakPicker } from './spectral-peaks.js';
