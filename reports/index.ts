@@ -1,4 +1,8 @@
-/** Printed pieces: `barwise/reports`. */
+/**
+ * Printed pieces: cards, lesson diagrams, worksheets, transition sheets, as PDF or pictures.
+ *
+ * @module barwise/reports
+ */
 export { printCards, type CardOptions, type PrintResult } from './card.js';
 export { printLesson, PICTURE_FORMATS, type LessonOptions, type PictureFormat } from './lesson.js';
 export { printWorksheets, type WorksheetOptions } from './worksheet.js';

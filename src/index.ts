@@ -1,6 +1,8 @@
 /**
  * Barwise as a library: from an audio file to its beats, bars, groups, phrases, sections, events and irregularities.
  * Charts are `barwise/charts`, printed pieces `barwise/reports`, practice audio `barwise/practice`, notebooks `barwise/notebook`.
+ *
+ * @module barwise
  */
 export * from './units/index.js';
 export * from './track/index.js';

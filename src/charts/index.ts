@@ -1,3 +1,8 @@
+/**
+ * Charts: an analysis and its curves as vega-lite specifications, and those as SVG.
+ *
+ * @module barwise/charts
+ */
 export { isChartSpec, type ChartSpec, type Json, type SpecPart } from './spec.js';
 export { toSvg } from './svg.js';
 export { compactSvg } from './compact.js';

@@ -1,3 +1,8 @@
+/**
+ * Notebooks: running them without Jupyter, the kernel for Jupyter, and what cells show.
+ *
+ * @module barwise/notebook
+ */
 export { runNotebook, type NotebookResult, type NotebookRun } from './run.js';
 export { parameterNames, withParameters, type Parameters, type ParameterValue } from './parameters.js';
 export { packageFolder } from './home.js';

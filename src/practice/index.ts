@@ -1,3 +1,8 @@
+/**
+ * Practice audio: count-along, rehearsals of a plan, drills for the ear, as WAV, FLAC or MP3 with markers.
+ *
+ * @module barwise/practice
+ */
 export { countAlong, type CountAlongOptions, type Practice } from './count-along.js';
 export { CONTRASTS, lateBy, rehearse, type Contrast, type Rehearsal, type RehearsalOptions } from './rehearsal.js';
 export type { RehearsalClock } from './rehearsal-clock.js';
