@@ -63,6 +63,7 @@ export default defineConfig({
         text: 'Reference',
         items: [
           { text: 'The command', link: '/command' },
+          { text: 'The library', link: '/api/index.html', target: '_self' },
           { text: 'Words', link: '/glossary' },
           { text: 'Errors', link: '/errors' },
           { text: 'Schemas', link: '/schema/README' },
@@ -101,6 +102,7 @@ export default defineConfig({
           { text: 'For contributors', link: '/developers' },
           { text: 'Decisions', link: '/decisions' },
           { text: 'Dependencies', link: '/dependencies' },
+          { text: 'What has changed', link: '/changelog' },
         ],
       },
     ],

@@ -7,6 +7,8 @@ import { fileURLToPath } from 'node:url';
 
 const HERE = dirname(fileURLToPath(import.meta.url));
 const VITEPRESS = join(HERE, 'node_modules', 'vitepress', 'bin', 'vitepress.js');
+const ROOT = join(HERE, '..', '..');
+const TYPEDOC = join(ROOT, 'node_modules', 'typedoc', 'bin', 'typedoc');
 const PORT = process.env['PORT'] ?? '4173';
 
 /** Runs a program to its end; it ends with us. @throws Error when it fails */
@@ -28,6 +30,13 @@ function vitepress(...args) {
   return run(process.execPath, [VITEPRESS, ...args], dirname(HERE));
 }
 
+/** The reference of the library beside the pages. Words that are missing are the business of the tests. */
+function buildReference() {
+  if (!existsSync(TYPEDOC)) throw new Error('The reference of the library needs the packages of the project: npm ci.');
+  const lenient = ['--treatValidationWarningsAsErrors', 'false', '--logLevel', 'Error'];
+  return run(process.execPath, [TYPEDOC, '--options', '.typedoc.json', '--out', join(HERE, 'dist', 'api'), ...lenient], ROOT);
+}
+
 const [task] = process.argv.slice(2);
 try {
   if (task !== 'build' && task !== 'serve') throw new Error('Say build or serve.');
@@ -36,6 +45,7 @@ try {
     await run('npm', ['ci', '--no-audit', '--no-fund'], HERE);
   }
   await vitepress('build', '.');
+  await buildReference();
   if (task === 'serve') {
     console.log(`Open http://localhost:${PORT}/ in a browser; Ctrl-C ends it.`);
     await vitepress('preview', '.', '--port', PORT);

@@ -61,6 +61,15 @@ describe.skipIf(!CHROMIUM)(`the site of the documentation${CHROMIUM ? '' : `: ${
     await page.close();
   });
 
+  it('leads to the reference of the library', async () => {
+    const page = await browser.newPage();
+    await page.goto(origin);
+    await page.locator('a', { hasText: 'The library' }).first().click();
+    await page.getByText('analyseTrack').first().waitFor({ state: 'attached' });
+    expect(new URL(page.url()).pathname).toContain('/api/');
+    await page.close();
+  });
+
   it.each([1280, 390])('fits a window of %i pixels', async (width) => {
     const page = await browser.newPage({ viewport: { width, height: 844 } });
     for (const address of ADDRESSES) {
