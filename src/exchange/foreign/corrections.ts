@@ -58,11 +58,11 @@ export function correctionsOfCount(count: ForeignCount, wanted: readonly Takeabl
   }
   const first = want('first-one', firstOne !== null) ? firstOne : null;
   if (first !== null) corrections.push({ kind: 'first-one', time: first });
-  const bars = want('bars', count.downbeats.length > 1) ? barsToSay(count) : [];
+  const bars = want('bars', count.downbeats.length > 1) ? barsToSay(count, first) : [];
   // The first one fixes the beat as well; else one of the beats does, a downbeat rather than another.
   if (want('beats', enough) && first === null)
     corrections.push({ kind: 'beat', time: bars[0] ?? beats[Math.floor(beats.length / 2)] });
-  for (const time of bars) if (first === null || !near(time, first)) corrections.push({ kind: 'bar', time });
+  for (const time of bars) corrections.push({ kind: 'bar', time });
 
   const [from, to] = beats.length > 0 ? [beats[0] - SAME_ONE, beats[beats.length - 1] + SAME_ONE] : [0, Infinity];
   const inside = (time: Seconds) => time >= from && time <= to;
@@ -88,11 +88,20 @@ function tempo({ beats, bpm: stated }: ForeignCount, enough: boolean, notTaken: 
   return [];
 }
 
-/** Where bars of the usual length begin, and begin again after one of another length. */
-function barsToSay({ beats, downbeats, beatsPerBar }: ForeignCount): Seconds[] {
+/**
+ * Where bars of the usual length begin again after one of another length, and before that one bar from the midst of the
+ * first run of them: at its start the music may not have begun yet. The first one says as much of a run that it begins.
+ */
+function barsToSay({ beats, downbeats, beatsPerBar }: ForeignCount, firstOne: Seconds | null): Seconds[] {
   const usual = beatsPerBar ?? 4;
-  const counts = downbeats.slice(1).map((end, i) => beats.filter((t) => t >= downbeats[i] - 1e-3 && t < end - 1e-3).length); // prettier-ignore
-  return downbeats.filter((_, i) => counts[i] === usual && counts[i - 1] !== usual);
+  const inside = (start: Seconds, end: Seconds) => beats.filter((t) => t >= start - 1e-3 && t < end - 1e-3).length;
+  const regular = downbeats.slice(1).map((end, i) => inside(downbeats[i], end) === usual);
+  const starts = downbeats.flatMap((_, i) => (regular[i] && !regular[i - 1] ? [i] : []));
+  const [first, ...again] = starts;
+  if (first === undefined) return [];
+  const length = [...regular.slice(first), false].indexOf(false);
+  const said = firstOne !== null && near(downbeats[first], firstOne);
+  return [...(said ? [] : [first + (length >> 1)]), ...again].map((i) => downbeats[i]);
 }
 
 function named(sections: ForeignCount['sections'], notTaken: NotTaken[]): Correction[] {
