@@ -41,13 +41,12 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   ],
   'fitted-scores': [
     `| beat | ${BEAT_WEIGHTS.weights.length} |`,
-    `| L2 10 | ${BEAT_WEIGHTS.temperature} |`,
     `| downbeat | ${DOWNBEAT_WEIGHTS.weights.length} (`,
-    `| ${DOWNBEAT_WEIGHTS.temperature} |`,
     `| layers, one set each | ${LAYER_CUES.length} |`,
     `| boundaries: phrase, section | ${BOUNDARY_CUES.length} each |`,
     `| functions | ${FUNCTION_CUES.length} a function`,
     `| pick-ups | ${PICK_UP_CUES.length} |`,
+    `bar without drums | ${STRUCK_CUES.length} |`,
     `${downbeat.slope} · log-odds + ${downbeat.offset}, kept within ${(1 - SUREST).toFixed(3)} … ${SUREST}`,
   ],
   beats: [

@@ -33,7 +33,7 @@ async function measure(file: string): Promise<Map<string, number>> {
   meter.finish();
   lap('loudness and true peak');
   for (const block of blocks) finder.push(block[0]);
-  finder.finish();
+  await finder.finish();
   lap('key');
   const grid = findGrid(frontEnd);
   lap('tempo, beats, bars');
