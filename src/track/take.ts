@@ -48,6 +48,10 @@ const ORDER: readonly (readonly Correction['kind'][])[] = [
  * always stands.
  *
  * @experimental
+ * @param track path of an audio file
+ * @param offered in any order; what comes first in `tempo`, `first-one`, bars, sections and phrases is taken first
+ * @param options `from` names what they come from; `dryRun` writes nothing
+ * @returns what is counted before and after, what was taken, refused, and known before
  * @throws BarwiseError what `analyseTrack` and writing throw; `damaged` for a corrections file that cannot be read
  * @example
  * const { corrections } = correctionsOfCount(await readForeignCount('track.jams'));
