@@ -1,4 +1,4 @@
-import { settled } from '../signal/index.js';
+import { createKernels, pairs, settled } from '../signal/index.js';
 import type { Hertz } from '../units/index.js';
 import { kWeighting, type Section } from './kweighting.js';
 
@@ -18,61 +18,30 @@ export function createWeightedEnergy(rate: Hertz): WeightedEnergy {
   return (samples, from, to) => weightedEnergy(shelf, high, state, samples, from, to);
 }
 
+/** Frames that are weighted at a time. */
+const CHUNK = 4096;
+
 /**
  * Starts the K-weighting of two channels that count alike. Each output of a recursive filter waits for the one before;
  * side by side, two channels wait together and cost little more than one.
  */
 export function createWeightedPairEnergy(rate: Hertz): WeightedPairEnergy {
-  const [shelf, high] = kWeighting(rate);
-  const state = new Float64Array(8);
-  return (left, right, from, to) => weightedPairEnergy(shelf, high, state, left, right, from, to);
-}
-
-function weightedPairEnergy(
-  shelf: Section,
-  high: Section,
-  state: Float64Array,
-  left: Float32Array,
-  right: Float32Array,
-  from: number,
-  to: number,
-): number {
-  const [p0, p1, p2] = shelf.b;
-  const [, q1, q2] = shelf.a;
-  const [r0, r1, r2] = high.b;
-  const [, s1, s2] = high.a;
-  let [x1, x2, y1, y2, v1, v2, w1, w2] = state;
-  let energy = 0;
-  let other = 0;
-  for (let i = from; i < to; i++) {
-    const a = left[i];
-    const x = a - a === 0 ? a : 0;
-    const b = right[i];
-    const v = b - b === 0 ? b : 0;
-    const m = p0 * x + x1;
-    const n = p0 * v + v1;
-    x1 = p1 * x + x2 - q1 * m;
-    v1 = p1 * v + v2 - q1 * n;
-    x2 = p2 * x - q2 * m;
-    v2 = p2 * v - q2 * n;
-    const y = r0 * m + y1;
-    const w = r0 * n + w1;
-    y1 = r1 * m + y2 - s1 * y;
-    w1 = r1 * n + w2 - s1 * w;
-    y2 = r2 * m - s2 * y;
-    w2 = r2 * n - s2 * w;
-    energy += y * y;
-    other += w * w;
-  }
-  state[0] = settled(x1);
-  state[1] = settled(x2);
-  state[2] = settled(y1);
-  state[3] = settled(y2);
-  state[4] = settled(v1);
-  state[5] = settled(v2);
-  state[6] = settled(w1);
-  state[7] = settled(w2);
-  return energy + other;
+  const kernels = createKernels();
+  const [l, r] = [kernels.floats(CHUNK), kernels.floats(CHUNK)];
+  const coefficients = kWeighting(rate).flatMap(({ b, a }) => [...b, a[1], a[2]]);
+  const filters = kernels.doubles(pairs(coefficients, coefficients));
+  const state = kernels.doubles([0, 0, 0, 0, 0, 0, 0, 0]);
+  return (left, right, from, to) => {
+    let energy = 0;
+    for (let at = from; at < to; at += CHUNK) {
+      const end = Math.min(to, at + CHUNK);
+      l.view.set(left.subarray(at, end));
+      r.view.set(right.subarray(at, end));
+      energy += kernels.loops.weighted(l.at, r.at, end - at, filters.at, state.at);
+    }
+    for (let i = 0; i < state.view.length; i++) state.view[i] = settled(state.view[i]);
+    return energy;
+  };
 }
 
 /**

@@ -2,24 +2,35 @@ import { createDecimator } from './decimator.js';
 import { ANALYSIS_RATE, CHROMA } from './frontend.js';
 import { createFramer } from './frames.js';
 import type { Growing } from './growing.js';
-import { createPowerSpectrum } from './spectrum.js';
+import type { Kernels, Room } from './kernels/kernels.js';
+import { createSpectrum } from './spectrum.js';
 
 /** Reference pitch, ISO 16: A4 = 440 Hz. */
 const A4 = 440;
 
 /** Streams samples at the analysis rate into rows of power per pitch class (C first). */
-export function createChroma(rows: Growing): { push(samples: Float32Array): void; finish(): void } {
+export function createChroma(
+  kernels: Kernels,
+  rows: Growing,
+  most: number,
+): { push(samples: Room<Float32Array>, length: number): void; finish(): void } {
   const rate = ANALYSIS_RATE / CHROMA.decimation;
-  const decimate = createDecimator(CHROMA.decimation);
+  const decimate = createDecimator(kernels, CHROMA.decimation, most);
   const { bins, classes, weights } = pitchMap(rate);
-  const powerOf = createPowerSpectrum(CHROMA.window, bins[bins.length - 1]);
-  const framer = createFramer(CHROMA.window, CHROMA.hop, (frame) => {
-    const power = powerOf(frame);
+  const spectrumOf = createSpectrum(kernels, CHROMA.window);
+  const framer = createFramer(kernels, CHROMA.window, CHROMA.hop, most, (frame) => {
+    const { view } = spectrumOf(frame);
     const at = rows.next();
-    for (let i = 0; i < bins.length; i++) rows.data[at + classes[i]] += weights[i] * power[bins[i]];
+    for (let i = 0; i < bins.length; i++) {
+      const [re, im] = [view[2 * bins[i]], view[2 * bins[i] + 1]];
+      rows.data[at + classes[i]] += weights[i] * (re * re + im * im);
+    }
   });
   return {
-    push: (samples) => framer.push(decimate(samples)),
+    push(samples, length) {
+      const count = decimate(samples, length);
+      framer.push(decimate.kept, count);
+    },
     finish: () => framer.finish(),
   };
 }

@@ -12,8 +12,9 @@ import {
   type FrontEnd,
 } from './frontend.js';
 import { growing, type Growing } from './growing.js';
+import { createKernels, type Kernels } from './kernels/kernels.js';
 import { createFineMeter, createStereoMeter } from './meters.js';
-import { createPowerSpectrum } from './spectrum.js';
+import { createSpectrum } from './spectrum.js';
 
 /** Takes samples at the analysis rate block by block and gives the front end at the end. */
 export interface FrontEndBuilder {
@@ -22,35 +23,46 @@ export interface FrontEndBuilder {
   finish(): FrontEnd;
 }
 
+/** Frames that are worked on at a time: few enough for all of them to stay in the processor's cache. */
+const CHUNK = 8192;
+
 /** Starts a front end. Non-finite samples count as zero. */
 export function createFrontEnd(): FrontEndBuilder {
+  const kernels = createKernels();
+  const [left, right, mid, side] = Array.from({ length: 4 }, () => kernels.floats(CHUNK));
   const bands = growing(BAND_COUNT);
   const stereo = growing(2);
   const fine = growing(3);
   const chromaRows = growing(12);
-  const chroma = createChroma(chromaRows);
-  const coarse = createBands(bands);
-  const stereoMeter = createStereoMeter(stereo);
-  const fineMeter = createFineMeter(fine);
-  // Used again for every block: a fresh array each would cost more in collecting garbage than the sums themselves.
-  let room = { mid: new Float32Array(0), side: new Float32Array(0) };
+  const chroma = createChroma(kernels, chromaRows, CHUNK);
+  const coarse = createBands(kernels, bands, CHUNK);
+  const stereoMeter = createStereoMeter(kernels, stereo);
+  const fineMeter = createFineMeter(kernels, fine);
   let total = 0;
   let energy = 0;
 
+  function take(length: number, mono: boolean): void {
+    const sum = kernels.loops.split(left.at, mono ? left.at : right.at, mid.at, side.at, length);
+    // One bad sample spoils the sum: only then is it worth looking at each.
+    const whole = Number.isFinite(sum)
+      ? sum
+      : mended(mid.view, side.view, left.view, mono ? left.view : right.view, length);
+    energy += whole;
+    total += length;
+    coarse.push(mid, length);
+    stereoMeter(mid, side, length);
+    fineMeter(mid, length);
+    chroma.push(mid, length);
+  }
+
   return {
-    push(left, right) {
-      if (room.mid.length < left.length)
-        room = { mid: new Float32Array(left.length), side: new Float32Array(left.length) };
-      const mid = room.mid.subarray(0, left.length);
-      const side = left === right ? null : room.side.subarray(0, left.length);
-      const sum = side ? splitStereo(left, right, mid, side) : copyMono(left, mid);
-      // One bad sample spoils the sum: only then is it worth looking at each.
-      energy += Number.isFinite(sum) ? sum : mended(mid, side, left, right);
-      total += left.length;
-      coarse.push(mid);
-      stereoMeter(mid, side);
-      fineMeter(mid);
-      chroma.push(mid);
+    push(l, r) {
+      for (let from = 0; from < l.length; from += CHUNK) {
+        const to = Math.min(l.length, from + CHUNK);
+        left.view.set(l.subarray(from, to));
+        if (l !== r) right.view.set(r.subarray(from, to));
+        take(to - from, l === r);
+      }
     },
     finish() {
       coarse.finish();
@@ -69,42 +81,20 @@ export function createFrontEnd(): FrontEndBuilder {
   };
 }
 
-/** Fills middle and side of two channels; returns the energy of the middle. */
-function splitStereo(left: Float32Array, right: Float32Array, mid: Float32Array, side: Float32Array): number {
-  const n = mid.length;
-  let [even, odd] = [0, 0];
-  // Two sums side by side: an addition need not wait for the one before.
-  for (let i = 0; i < n; i += 2) {
-    const m = (left[i] + right[i]) * 0.5;
-    mid[i] = m;
-    side[i] = (left[i] - right[i]) * 0.5;
-    even += m * m;
-    if (i + 1 === n) break;
-    const k = (left[i + 1] + right[i + 1]) * 0.5;
-    mid[i + 1] = k;
-    side[i + 1] = (left[i + 1] - right[i + 1]) * 0.5;
-    odd += k * k;
-  }
-  return even + odd;
-}
-
-function copyMono(samples: Float32Array, mid: Float32Array): number {
-  let sum = 0;
-  for (let i = 0; i < mid.length; i++) {
-    mid[i] = samples[i];
-    sum += samples[i] * samples[i];
-  }
-  return sum;
-}
-
 /** Puts zero in place of samples that are no numbers; returns the energy of the middle. */
-function mended(mid: Float32Array, side: Float32Array | null, left: Float32Array, right: Float32Array): number {
+function mended(
+  mid: Float32Array,
+  side: Float32Array,
+  left: Float32Array,
+  right: Float32Array,
+  length: number,
+): number {
   let energy = 0;
-  for (let i = 0; i < mid.length; i++) {
+  for (let i = 0; i < length; i++) {
     const l = Number.isFinite(left[i]) ? left[i] : 0;
     const r = Number.isFinite(right[i]) ? right[i] : 0;
     mid[i] = (l + r) / 2;
-    if (side) side[i] = (l - r) / 2;
+    side[i] = (l - r) / 2;
     energy += mid[i] * mid[i];
   }
   return energy;
@@ -115,20 +105,15 @@ function curveSet(rows: Growing, rate: number, start: number): CurveSet {
 }
 
 /** Power per band of the coarse frames. */
-function createBands(bands: Growing) {
+function createBands(kernels: Kernels, bands: Growing, chunk: number) {
   const bin = ANALYSIS_RATE / COARSE.window;
-  // Bins of band b: firstBin[b] … firstBin[b + 1] − 1.
-  const firstBin = BAND_EDGES.map((edge) => Math.ceil(edge / bin));
-  const columns = BAND_COUNT;
-  const powerOf = createPowerSpectrum(COARSE.window, firstBin[columns] - 1);
-  return createFramer(COARSE.window, COARSE.hop, (frame) => {
-    const power = powerOf(frame);
+  // Bins of band b: edges[b] … edges[b + 1] − 1.
+  const edges = kernels.integers(BAND_EDGES.map((edge) => Math.ceil(edge / bin)));
+  const spectrumOf = createSpectrum(kernels, COARSE.window);
+  const sums = kernels.floats(BAND_COUNT);
+  return createFramer(kernels, COARSE.window, COARSE.hop, chunk, (frame) => {
+    kernels.loops.bands(spectrumOf(frame).at, edges.at, BAND_COUNT, sums.at);
     const at = bands.next();
-    const { data } = bands;
-    for (let b = 0; b < columns; b++) {
-      let sum = 0;
-      for (let k = firstBin[b]; k < firstBin[b + 1]; k++) sum += power[k];
-      data[at + b] = sum;
-    }
+    bands.data.set(sums.view, at);
   });
 }

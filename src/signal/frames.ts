@@ -1,16 +1,26 @@
+import type { Kernels, Room } from './kernels/kernels.js';
+
 /**
  * Cuts a stream of samples into overlapping frames whose centres lie at 0, hop, 2·hop, …; the signal is taken as zero
  * before its start and after its end.
  */
 export interface Framer {
-  push(samples: Float32Array): void;
+  /** @param length how many of the samples count */
+  push(samples: Room<Float32Array>, length: number): void;
   /** Emits the frames that still have their centre inside the signal. */
   finish(): void;
 }
 
-export function createFramer(window: number, hop: number, onFrame: (frame: Float32Array) => void): Framer {
+/** @param most samples that are pushed at a time, @param onFrame gets the place of a frame in the memory of the loops */
+export function createFramer(
+  kernels: Kernels,
+  window: number,
+  hop: number,
+  most: number,
+  onFrame: (frame: number) => void,
+): Framer {
   const half = window / 2;
-  const buffer = new Float32Array(window + 65_536);
+  const { at: place, view: buffer } = kernels.floats(window + most);
   let filled = half; // the zeros before the start
   let total = 0;
   let emitted = 0;
@@ -18,7 +28,7 @@ export function createFramer(window: number, hop: number, onFrame: (frame: Float
   function drain(): void {
     let at = 0;
     while (at + window <= filled) {
-      onFrame(buffer.subarray(at, at + window));
+      onFrame(place + at * 4);
       emitted++;
       at += hop;
     }
@@ -27,15 +37,11 @@ export function createFramer(window: number, hop: number, onFrame: (frame: Float
   }
 
   return {
-    push(samples) {
-      total += samples.length;
-      for (let from = 0; from < samples.length;) {
-        const n = Math.min(samples.length - from, buffer.length - filled);
-        buffer.set(samples.subarray(from, from + n), filled);
-        filled += n;
-        from += n;
-        if (filled >= window) drain();
-      }
+    push(samples, length) {
+      total += length;
+      buffer.set(samples.view.subarray(0, length), filled);
+      filled += length;
+      if (filled >= window) drain();
     },
     finish() {
       const wanted = Math.floor(total / hop) + 1;

@@ -1,4 +1,5 @@
 import { realFft } from './fft.js';
+import type { Kernels, Room } from './kernels/kernels.js';
 
 /** Periodic Hann window of n samples, scaled so that a full-scale sine has power 1 in its bin. */
 export function hann(n: number): Float32Array {
@@ -7,34 +8,21 @@ export function hann(n: number): Float32Array {
   return w;
 }
 
-/** Gives the power spectrum of a real frame; the array is used again. */
-export type PowerSpectrum = (frame: Float32Array) => Float32Array;
+/** Gives the spectrum of a frame in the memory of the loops, laid out as `RealFft.transform` does; the room is used again. */
+export type Spectrum = (frame: number) => Room<Float32Array>;
 
-/**
- * Bins 0…lastBin of |FFT|² of frames of n samples (a power of two) under a Hann window.
- * @param lastBin below n/2
- */
-export function createPowerSpectrum(n: number, lastBin: number): PowerSpectrum {
+/** Spectra of frames of n samples (a power of two) under a Hann window. */
+export function createSpectrum(kernels: Kernels, n: number): Spectrum {
+  const { loops } = kernels;
   const fft = realFft(n);
-  const window = hann(n);
-  const power = new Float32Array(lastBin + 1);
-  return (frame) => powerSpectrum(frame, window, fft.input(), () => fft.transform(), power);
-}
-
-function powerSpectrum(
-  frame: Float32Array,
-  window: Float32Array,
-  input: Float32Array,
-  transform: () => Float32Array,
-  power: Float32Array,
-): Float32Array {
-  for (let i = 0; i < window.length; i++) input[i] = frame[i] * window[i];
-  const spectrum = transform();
-  power[0] = spectrum[0] * spectrum[0];
-  for (let k = 1; k < power.length; k++) {
-    const re = spectrum[2 * k];
-    const im = spectrum[2 * k + 1];
-    power[k] = re * re + im * im;
-  }
-  return power;
+  const window = kernels.floats(n);
+  window.view.set(hann(n));
+  const windowed = kernels.floats(n);
+  const spectrum = kernels.floats(n);
+  return (frame) => {
+    loops.windowed(frame, window.at, windowed.at, n);
+    fft.input().set(windowed.view);
+    spectrum.view.set(fft.transform());
+    return spectrum;
+  };
 }
