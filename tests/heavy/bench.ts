@@ -1,107 +1,144 @@
-import { execFile, fork } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
-import { fileURLToPath } from 'node:url';
-import { parseArgs, promisify } from 'node:util';
+import { parseArgs } from 'node:util';
 import { fillBetween } from '../corpus/docs.js';
 import { markdown } from '../corpus/tables.js';
-import type { BenchTask, BenchTimes } from './bench-child.js';
-import { watchMemory, type PeakMemory } from './process-tree.js';
+import { aubioTime, benchFile, medianOf, runOnce, type Run } from './bench-run.js';
 
-const USAGE = `npx tsx tests/heavy/bench.ts [FILE] [--runs N] [--docs]
-  FILE      default: a six-minute MP3 that is made first (demo/bench)
-  --runs N  the best of N runs (default 3)
-  --docs    write the table of docs/speed.md`;
+const USAGE = `npm run bench -- [--minutes 1,3,6,12] [--cores 1,2] [--runs 3] [--no-references] [--docs]
+  Measures processor time beside decoding alone in the same run, median of several.
+  --docs  writes the table of docs/speed.md; numbers go to demo/bench/COMMIT.json in any case`;
 
-/** What the design allows. */
-const LARGEST_RATIO = 4;
-const LARGEST_MEMORY = 900e6;
+/** The length that the limits are told for, and what is wanted there, in units of decoding. */
+const SIX = 6;
 
-type Run = BenchTimes & PeakMemory;
+interface Row {
+  readonly minutes: number;
+  readonly cores: number;
+  readonly decoding: number;
+  readonly whole: number;
+  readonly grid: number;
+  readonly form: number;
+  readonly wall: number;
+  /** Peak bytes of the analysing process, and by how much that is more than what reading alone takes. */
+  readonly memory: number;
+  readonly memoryAbove: number;
+  readonly decoder: number;
+}
 
-const { values, positionals } = parseArgs({
-  allowPositionals: true,
+const { values } = parseArgs({
   options: {
+    minutes: { type: 'string', default: '1,3,6,12' },
+    cores: { type: 'string', default: '1,2' },
     runs: { type: 'string', default: '3' },
+    'no-references': { type: 'boolean', default: false },
     docs: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
   },
 });
 
 if (values.help) console.log(USAGE);
-else await main(positionals[0] ?? (await defaultFile()), Number(values.runs));
+else await main();
 
-async function main(file: string, runs: number): Promise<void> {
-  const decode = await best('decode', file, runs);
-  const analyse = await best('analyse', file, runs);
-  const rest = { wall: analyse.wall - decode.wall, processor: analyse.processor - decode.processor };
-  const ratio = rest.processor / decode.processor;
-  const memory = Math.max(decode.own, analyse.own, decode.largestChild, analyse.largestChild);
-  const seconds = (v: number) => v.toFixed(2);
-  const megabytes = (v: number) => (v > 0 ? `${Math.round(v / 1e6)} MB` : 'not known here');
-  const table = markdown(
-    ['six minutes, MP3, stereo', 'elapsed s', 'processor s', 'peak memory', 'of which the decoder'],
-    [
-      [
-        'decoding alone',
-        seconds(decode.wall),
-        seconds(decode.processor),
-        megabytes(decode.own),
-        megabytes(decode.largestChild),
-      ],
-      [
-        'the whole analysis',
-        seconds(analyse.wall),
-        seconds(analyse.processor),
-        megabytes(analyse.own),
-        megabytes(analyse.largestChild),
-      ],
-      ['everything beside decoding', seconds(rest.wall), seconds(rest.processor), '', ''],
-    ],
-  );
-  const text = [
-    `Track of ${analyse.duration.toFixed(0)} s; best of ${runs} runs in fresh processes; Node ${process.versions.node}, ${cpus().length} cores; \`npx tsx tests/heavy/bench.ts --docs\`.`,
-    table,
-    `Everything beside decoding costs ${ratio.toFixed(2)} times what decoding costs (allowed: ${LARGEST_RATIO}); ${(analyse.duration / analyse.processor).toFixed(0)} seconds of music a second of processor time. Peak memory of a process: ${megabytes(memory)} (allowed: ${megabytes(LARGEST_MEMORY)}).`,
-  ].join('\n\n');
+async function main(): Promise<void> {
+  const list = (text: string) => text.split(',').map(Number);
+  const rows: Row[] = [];
+  for (const minutes of list(values.minutes)) {
+    const file = await benchFile(minutes);
+    for (const cores of list(values.cores)) rows.push(await measure(file, minutes, cores, Number(values.runs)));
+  }
+  const references = values['no-references'] ? null : await beside(await benchFile(SIX));
+  const commit = execFileSync('git', ['rev-parse', '--short', 'HEAD'], { encoding: 'utf8' }).trim();
+  const exponent = growth(rows.filter((r) => r.cores === rows[0].cores));
+  mkdirSync('demo/bench', { recursive: true });
+  writeFileSync(`demo/bench/${commit}.json`, JSON.stringify({ commit, node: process.version, rows, references, exponent }, null, 2)); // prettier-ignore
+  const text = report(rows, references, exponent);
   console.log(text);
   if (values.docs) fillBetween(new URL('../../docs/speed.md', import.meta.url), 'bench', text);
-  if (ratio > LARGEST_RATIO || memory > LARGEST_MEMORY) process.exitCode = 1;
 }
 
-/** The run with the least processor time: what disturbs a run only ever adds. Memory is the highest of all runs. */
-async function best(mode: BenchTask['mode'], file: string, runs: number): Promise<Run> {
-  const all: Run[] = [];
-  for (let r = 0; r < runs; r++) all.push(await once({ mode, file }));
-  const fastest = all.reduce((a, b) => (b.processor < a.processor ? b : a));
+/** Decoding and analysis in turn, so that what else the machine does falls on both. */
+async function measure(file: string, minutes: number, cores: number, runs: number): Promise<Row> {
+  const [decode, whole, stages]: [Run[], Run[], Run[]] = [[], [], []];
+  for (let r = 0; r < runs; r++) {
+    decode.push(await runOnce({ mode: 'decode', file }, cores));
+    whole.push(await runOnce({ mode: 'analyse', file }, cores));
+    stages.push(await runOnce({ mode: 'stages', file }, cores));
+  }
+  const memory = medianOf(whole, (r) => r.own);
   return {
-    ...fastest,
-    own: Math.max(...all.map((a) => a.own)),
-    largestChild: Math.max(...all.map((a) => a.largestChild)),
+    minutes,
+    cores,
+    decoding: medianOf(decode, (r) => r.processor),
+    whole: medianOf(whole, (r) => r.processor),
+    grid: medianOf(stages, (r) => r.stages['grid']),
+    form: medianOf(stages, (r) => r.stages['form']),
+    wall: medianOf(whole, (r) => r.wall),
+    memory,
+    memoryAbove: memory - medianOf(decode, (r) => r.own),
+    decoder: medianOf(whole, (r) => r.largestChild),
   };
 }
 
-function once(task: BenchTask): Promise<Run> {
-  const child = fork(fileURLToPath(sibling('bench-child')), { stdio: ['ignore', 'inherit', 'inherit', 'ipc'] });
-  const memory = watchMemory(child.pid!);
-  return new Promise((resolve, reject) => {
-    child.once('message', (times) => resolve({ ...(times as BenchTimes), ...memory.stop() }));
-    child.once('exit', (code) => {
-      memory.stop();
-      reject(new Error(`The measured process ended with ${code}.`));
-    });
-    child.send(task);
-  });
+/** Libraries that find beats alone, on the samples of six minutes. */
+async function beside(file: string): Promise<Record<string, number | null>> {
+  const seconds = async (mode: 'multifeature' | 'degara') => (await runOnce({ mode, file }, 1)).processor;
+  return {
+    multifeature: await seconds('multifeature'),
+    degara: await seconds('degara'),
+    aubio: await aubioTime(file.replace(/mp3$/, 'wav')),
+  };
 }
 
-async function defaultFile(): Promise<string> {
-  const { stdout } = await promisify(execFile)(process.execPath, [
-    ...process.execArgv,
-    fileURLToPath(sibling('bench-file')),
-  ]);
-  return stdout.trim();
+/** Slope of log processor time over log length, by least squares: 1 is a straight line. */
+function growth(rows: readonly Row[]): number {
+  const points = rows.map((r) => [Math.log(r.minutes), Math.log(r.whole)]);
+  const mean = (k: number) => points.reduce((sum, p) => sum + p[k], 0) / points.length;
+  const [x, y] = [mean(0), mean(1)];
+  const up = points.reduce((sum, p) => sum + (p[0] - x) * (p[1] - y), 0);
+  return up / points.reduce((sum, p) => sum + (p[0] - x) ** 2, 0);
 }
 
-/** A file beside this one: `.ts` under tsx, `.js` after the build. */
-function sibling(name: string): URL {
-  return new URL(`./${name}${import.meta.url.endsWith('.ts') ? '.ts' : '.js'}`, import.meta.url);
+function report(rows: readonly Row[], references: Record<string, number | null> | null, exponent: number): string {
+  const two = (v: number) => v.toFixed(2);
+  const mb = (v: number) => String(Math.round(v / 1e6));
+  const table = markdown(
+    ['minutes', 'cores', 'decoding, s', 'whole, s', 'whole ÷ decoding', 'grid ÷ decoding', 'form ÷ decoding', 'elapsed, s', 'memory, MB', 'above reading alone, MB', 'decoder, MB'], // prettier-ignore
+    rows.map((r) => [
+      String(r.minutes),
+      String(r.cores),
+      two(r.decoding),
+      two(r.whole),
+      two(r.whole / r.decoding),
+      two(r.grid / r.decoding),
+      two(r.form / r.decoding),
+      two(r.wall),
+      mb(r.memory),
+      mb(r.memoryAbove),
+      mb(r.decoder),
+    ]),
+  );
+  const six = rows.find((r) => r.minutes === SIX) ?? rows[rows.length - 1];
+  const longest = rows.filter((r) => r.cores === six.cores);
+  const [first, last] = [longest[0], longest[longest.length - 1]];
+  const memoryGrowth = (last.memory - first.memory) / 1e6 / Math.max(1, last.minutes - first.minutes);
+  const lines = [
+    `Stereo MP3 of a drawn arrangement; processor time, median of ${values.runs} runs in fresh processes, decoding and analysis in turn; Node ${process.versions.node}, ${cpus().length} cores; \`npm run bench -- --docs\`.`,
+    table,
+  ];
+  if (longest.length > 1)
+    lines.push(
+      `Cost grows with length to the power ${two(exponent)} (1 is a straight line), memory by ${memoryGrowth.toFixed(0)} MB a minute.`,
+    );
+  if (references) {
+    const named = Object.entries(references).filter(([, s]) => s !== null) as [string, number][];
+    lines.push(
+      markdown(
+        ['beats alone, six minutes, decoded', 'processor s', '÷ our whole analysis with decoding'],
+        named.map(([name, s]) => [name === 'aubio' ? 'aubiotrack (reads WAV)' : `essentia.js RhythmExtractor2013, ${name}`, two(s), two(s / six.whole)]), // prettier-ignore
+      ),
+    );
+  }
+  return lines.join('\n\n');
 }
