@@ -47,20 +47,34 @@ export function phasors(
 
 /** |X(f)| for a frequency close to that of the phasors, by turning each block's coefficient about its middle. */
 export function magnitudeNear(p: Phasors, frequency: Hertz): number {
-  const turn = -2 * Math.PI * (frequency - p.frequency) * p.step;
-  const angle = -2 * Math.PI * (frequency - p.frequency) * p.first;
+  magnitudesBeside(p, frequency - p.frequency, PAIR);
+  return PAIR[0];
+}
+
+const PAIR = new Float64Array(2);
+
+/** |X| at the same distance above the phasors' frequency and below it, at little more than the cost of one. */
+export function magnitudesBeside({ re, im, step, first }: Phasors, distance: Hertz, out: Float64Array): void {
+  const turn = -2 * Math.PI * distance * step;
+  const angle = -2 * Math.PI * distance * first;
   let c = Math.cos(angle);
   let s = Math.sin(angle);
   const cosTurn = Math.cos(turn);
   const sinTurn = Math.sin(turn);
-  let re = 0;
-  let im = 0;
-  for (let b = 0; b < p.re.length; b++) {
-    re += p.re[b] * c - p.im[b] * s;
-    im += p.re[b] * s + p.im[b] * c;
+  let [aboveRe, aboveIm, belowRe, belowIm] = [0, 0, 0, 0];
+  for (let b = 0; b < re.length; b++) {
+    const rc = re[b] * c;
+    const is = im[b] * s;
+    const rs = re[b] * s;
+    const ic = im[b] * c;
+    aboveRe += rc - is;
+    aboveIm += rs + ic;
+    belowRe += rc + is;
+    belowIm += ic - rs;
     const next = c * cosTurn - s * sinTurn;
     s = s * cosTurn + c * sinTurn;
     c = next;
   }
-  return Math.hypot(re, im);
+  out[0] = Math.hypot(aboveRe, aboveIm);
+  out[1] = Math.hypot(belowRe, belowIm);
 }

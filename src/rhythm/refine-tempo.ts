@@ -1,6 +1,6 @@
 import type { Hertz } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
-import { magnitudeNear, phasors } from './phasors.js';
+import { magnitudeNear, magnitudesBeside, phasors, type Phasors } from './phasors.js';
 
 /** Multiples of the beat frequency whose Fourier magnitudes are added up, and their weights (methods, stage 2). */
 const HARMONICS: readonly (readonly [number, number])[] = [
@@ -35,11 +35,9 @@ export function refineTempo(onsets: OnsetCurves, frequency: Hertz, range = RANGE
   let best = frequency;
   let bestStrength = strength(frequency);
   const steps = Math.ceil((range * frequency) / step);
-  for (let i = -steps; i <= steps; i++) {
-    const f = frequency + i * step;
-    const s = strength(f);
-    if (s > bestStrength) [best, bestStrength] = [f, s];
-  }
+  const found = strengthsAround(sets, step, steps);
+  for (let i = -steps; i <= steps; i++)
+    if (found[i + steps] > bestStrength) [best, bestStrength] = [frequency + i * step, found[i + steps]];
   while (step > 1e-6 * frequency) {
     step /= 2;
     for (const f of [best - step, best + step]) {
@@ -48,4 +46,22 @@ export function refineTempo(onsets: OnsetCurves, frequency: Hertz, range = RANGE
     }
   }
   return { frequency: best, strength: bestStrength };
+}
+
+/** Strengths at `steps` frequencies below, at, and above the one of the phasors. */
+function strengthsAround(
+  sets: readonly (readonly [Phasors, number, number])[],
+  step: Hertz,
+  steps: number,
+): Float64Array {
+  const strengths = new Float64Array(2 * steps + 1);
+  const pair = new Float64Array(2);
+  for (const [p, k, weight] of sets) {
+    for (let i = 0; i <= steps; i++) {
+      magnitudesBeside(p, k * i * step, pair);
+      strengths[steps + i] += weight * pair[0];
+      if (i > 0) strengths[steps - i] += weight * pair[1];
+    }
+  }
+  return strengths;
 }

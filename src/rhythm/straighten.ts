@@ -39,12 +39,14 @@ export function straighten(onsets: OnsetCurves): StraightTime {
       Math.abs(path[j] / path[i] - 1) > 0.03 ? path[share < 0.5 ? i : j] : path[i] + share * (path[j] - path[i]);
     straight[r] = straight[r - 1] + local / pulse / onsets.rate;
   }
-  let result = warp(onsets, straight, pulse);
+  // On the way only the sum of the bands is read.
+  const sum = { ...onsets, bands: [] };
+  let result = warp(sum, straight, pulse);
   for (let round = 0; round < ROUNDS; round++) {
     const lag = phaseLag(result.onsets, pulse);
     for (let r = 0; r < onsets.rows; r++) straight[r] -= lag(straight[r]);
     for (let r = 1; r < onsets.rows; r++) straight[r] = Math.max(straight[r], straight[r - 1] + 0.25 / onsets.rate);
-    result = warp(onsets, straight, pulse);
+    result = warp(round + 1 < ROUNDS ? sum : onsets, straight, pulse);
   }
   return result;
 }
@@ -90,6 +92,17 @@ function phaseLag(onsets: OnsetCurves, pulse: Hertz): (straight: Seconds) => Sec
   };
 }
 
+/** A curve read between its rows. */
+function bent(curve: Float32Array, rowOf: Float64Array, rows: number): Float32Array {
+  const out = new Float32Array(rowOf.length);
+  for (let j = 0; j < out.length; j++) {
+    const x = rowOf[j];
+    const i = Math.floor(x);
+    out[j] = i + 1 < rows ? curve[i] + (x - i) * (curve[i + 1] - curve[i]) : 0;
+  }
+  return out;
+}
+
 function warp(onsets: OnsetCurves, straight: Float64Array, pulse: Hertz): StraightTime {
   const { rate, start, rows } = onsets;
   const length = Math.max(1, Math.floor((straight[rows - 1] - straight[0]) * rate) + 1);
@@ -100,11 +113,7 @@ function warp(onsets: OnsetCurves, straight: Float64Array, pulse: Hertz): Straig
     while (r + 2 < rows && straight[r + 1] <= s) r++;
     rowOf[j] = r + Math.min(1, (s - straight[r]) / (straight[r + 1] - straight[r]));
   }
-  const bend = (curve: Float32Array) =>
-    Float32Array.from(rowOf, (x) => {
-      const i = Math.floor(x);
-      return i + 1 < rows ? curve[i] + (x - i) * (curve[i + 1] - curve[i]) : 0;
-    });
+  const bend = (curve: Float32Array) => bent(curve, rowOf, rows);
   const toTime = (s: Seconds) => {
     const x = (s - first) * rate;
     if (x <= 0) return start + x / rate;
