@@ -1,0 +1,33 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+
+const main = fileURLToPath(new URL('../../dist/src/cli/main.js', import.meta.url));
+/** What is dear to load, and is not wanted for telling the version or the commands. */
+const HEAVY = /essentia|pffft|tslab|vega|node-web-audio-api|pdfkit|typescript|\.wasm/;
+
+/** Prints every module that was asked for, by a loader hook. */
+const HOOK = `
+import { register } from 'node:module';
+register('data:text/javascript,' + encodeURIComponent(
+  "import { writeSync } from 'node:fs'; export async function load(url, context, next) { writeSync(2, url + '\\\\n'); return next(url, context); }",
+));`;
+
+function modulesOf(...args: string[]): string[] {
+  const script = `data:text/javascript,${encodeURIComponent(HOOK)}`;
+  const command = `"${process.execPath}" --import "${script}" "${main}" ${args.join(' ')} 2>&1 >/dev/null`;
+  const output = execFileSync('sh', ['-c', command], { encoding: 'utf8' });
+  return output.split('\n').filter((line) => line.startsWith('file:'));
+}
+
+describe.skipIf(!existsSync(main))('starting the built program (skipped without a build)', () => {
+  it.each([['--version'], ['--help'], ['cards --help']])('loads nothing heavy for %s', (args) => {
+    const modules = modulesOf(args);
+    expect(modules.length).toBeGreaterThan(5);
+    expect(modules.filter((url) => HEAVY.test(url))).toEqual([]);
+    expect(modules.filter((url) => /\/dist\/src\/(signal|rhythm|form|practice|charts|notebook)\//.test(url))).toEqual(
+      [],
+    );
+  });
+});
