@@ -15,16 +15,9 @@ export function makeFinite(block: AudioBlock): number {
   return count;
 }
 
-/** A sum of differences that should be 0 tells at a glance: four side by side, because each waits for the one before. */
-function allFinite(x: Float32Array): boolean {
-  let [a, b, c, d] = [0, 0, 0, 0];
-  const whole = x.length - (x.length % 4);
-  for (let i = 0; i < whole; i += 4) {
-    a += x[i] - x[i];
-    b += x[i + 1] - x[i + 1];
-    c += x[i + 2] - x[i + 2];
-    d += x[i + 3] - x[i + 3];
-  }
-  for (let i = whole; i < x.length; i++) a += x[i] - x[i];
-  return a + b + c + d === 0;
+/** Zero times anything finite is zero, so one sum tells at a glance. */
+function allFinite(samples: Float32Array): boolean {
+  let sum = 0;
+  for (let i = 0; i < samples.length; i++) sum += samples[i] * 0;
+  return sum === 0;
 }
