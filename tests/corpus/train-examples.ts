@@ -110,14 +110,17 @@ export function arrangementExamples(count: number, cache: string): Examples {
   return out;
 }
 
-/** Examples of plain rhythms, `takes` of each pattern; in bars of four also for the downbeat. */
-export function plainExamples(takes: number): Examples {
+/** Takes of each plain rhythm to train on. */
+const TAKES = 6;
+
+/** Examples of plain rhythms; in bars of four also for the downbeat. */
+export function plainExamples(): Examples {
   const out: Examples = { beat: [], downbeat: [] };
   [...PATTERNS, ...OTHER_METRES].forEach((pattern, i) => {
-    for (let take = 0; take < takes; take++) {
+    for (let take = 0; take < TAKES; take++) {
       const { samples, alike, ...truth } = playPattern(pattern, 10_000 + 100 * i + take);
       const id = `plain-${pattern.name}-${take}`;
-      const origin = { id, group: 'arranged', maker: `plain-${pattern.name}`, source: 'arranged', cut: 0 };
+      const origin = { id, group: 'plain', maker: `plain-${pattern.name}`, source: 'arranged', cut: 0 };
       addExamples(out, frontEndOf(samples, samples), truth, origin, truth.beatsPerBar === 4, alike);
     }
   });

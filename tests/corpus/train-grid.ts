@@ -5,7 +5,7 @@ import type { LogitWeights } from '../../src/learned/index.js';
 import { foldedCueNames } from '../../src/rhythm/downbeat-cues.js';
 import { READING_CUES } from '../../src/rhythm/reading-cues.js';
 import { FRONT_END_ID } from '../../src/signal/index.js';
-import { arrangementExamples, HALVES, songExamples, type Example } from './train-examples.js';
+import { arrangementExamples, HALVES, plainExamples, songExamples, type Example } from './train-examples.js';
 import {
   crossValidate,
   fitExamples,
@@ -18,8 +18,8 @@ import {
 } from './train-folds.js';
 
 const USAGE = `npx tsx tests/corpus/train-grid.ts FOLDER [options]
-  Fits the weights of beat and downbeat on the development songs in FOLDER (made by tests/corpus/build) and on drawn
-  arrangements, reports held-out folds, and writes src/learned/weights/.
+  Fits the weights of beat and downbeat on the development songs in FOLDER (made by tests/corpus/build), on drawn
+  arrangements and on plain rhythms, reports held-out folds, and writes src/learned/weights/.
   --arrangements N   drawn arrangements to train on (default 40)
   --dry              report only
   --source           also report folds that hold out the whole source
@@ -46,8 +46,9 @@ function main(corpus: string): void {
   const cache = join(corpus, 'front-ends');
   const songs = songExamples(corpus, cache);
   const arranged = arrangementExamples(Number(values.arrangements), cache);
-  train('beat', songs.beat, arranged.beat, READING_CUES);
-  train('downbeat', songs.downbeat, arranged.downbeat, foldedCueNames(4));
+  const plain = plainExamples();
+  train('beat', songs.beat, [...arranged.beat, ...plain.beat], READING_CUES);
+  train('downbeat', songs.downbeat, [...arranged.downbeat, ...plain.downbeat], foldedCueNames(4));
 }
 
 function train(
@@ -79,12 +80,13 @@ function train(
   }
   if (values.dry) return;
   const count = new Set(open.filter((e) => e.source !== 'arranged').map((e) => e.id)).size;
+  const tracks = (group: string) => new Set(arranged.filter((e) => e.group === group).map((e) => e.id)).size;
   const date = new Date().toISOString().slice(0, 10);
   const short = (numbers: readonly number[]) => numbers.map((v) => Number(v.toPrecision(4)));
   const weights: LogitWeights = {
     id: `${name}-${date}`,
     frontEndId: FRONT_END_ID,
-    origin: `${count} development songs (whole, cut at two places${name === 'beat' ? ', and by halves' : ''}) of all but the locked makers, and ${new Set(arranged.map((e) => e.id)).size} drawn arrangements; ${settingsOf(name)}; temperature from folds that hold out the maker; npx tsx tests/corpus/train-grid.ts FOLDER --arrangements ${values.arrangements}`,
+    origin: `${count} development songs (whole, cut at two places${name === 'beat' ? ', and by halves' : ''}) of all but the locked makers, and ${tracks('arranged')} drawn arrangements${name === 'beat' ? ` and ${tracks('plain')} plain rhythms` : ''}; ${settingsOf(name)}; temperature from folds that hold out the maker; npx tsx tests/corpus/train-grid.ts FOLDER --arrangements ${values.arrangements}`,
     temperature: Number(temperature.toPrecision(3)),
     cues,
     mean: short(fit.mean),

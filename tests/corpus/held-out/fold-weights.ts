@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { makerOf, songIds } from '../song-front-ends.js';
-import { arrangementExamples, songExamples } from '../train-examples.js';
+import { arrangementExamples, plainExamples, songExamples } from '../train-examples.js';
 import { formFolds } from './form-folds.js';
 import { gridFolds, type Fold } from './grid-folds.js';
 import { keptFit } from './kept.js';
@@ -53,7 +53,9 @@ export function foldWeights(folder: string, options: FoldOptions): (by: Fold, id
 
 function gridWeights(folder: string, { arrangements }: FoldOptions): (by: Fold, fold: string) => FoldWeights {
   const songs = songExamples(folder, frontEnds(folder));
-  const arranged = arrangementExamples(arrangements, frontEnds(folder));
+  const drawn = arrangementExamples(arrangements, frontEnds(folder));
+  const plain = plainExamples();
+  const arranged = { beat: [...drawn.beat, ...plain.beat], downbeat: [...drawn.downbeat, ...plain.downbeat] };
   const kinds = { maker: gridFolds(songs, arranged, 'maker'), source: gridFolds(songs, arranged, 'source') };
   return (by, fold) => kinds[by](fold);
 }

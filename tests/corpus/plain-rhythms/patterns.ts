@@ -47,6 +47,12 @@ export const PATTERNS: readonly Pattern[] = [
   four('off-beat chords', [128, 152], { kick: [8], snare: [8], hat: every(2), bass: [0, 4, 8, 12] }),
   four('triplet shuffle', [84, 140], { stepsPerBeat: 3, kick: [0, 6], snare: [3, 9], hat: [0, 2, 3, 5, 6, 8, 9, 11] }),
   four('swung eighths', [120, 180], { stepsPerBeat: 3, hat: [0, 3, 5, 6, 9, 11], snare: [3, 9], bass: [0, 3, 6, 9] }),
+  four('metronome', [60, 180], { hat: every(4) }),
+  four('ballad', [60, 80], { kick: [0, 8], snare: [4, 12], hat: every(2), bass: [0, 8] }),
+  four('ballad in triplets', [54, 76], { stepsPerBeat: 3, kick: [0, 5, 6], snare: [3, 9], hat: every(1, 0, 12) }),
+  four('funk', [94, 122], { kick: [0, 2, 10, 13], snare: [4, 12, 15], hat: every(1), bass: [0, 3, 10, 13] }),
+  four('electro', [118, 136], { kick: [0, 6, 10], snare: [4, 12], hat: every(1), bass: [0, 3, 6, 10, 14] }),
+  four('kick and late bass', [108, 122], { kick: every(4), hat: every(1), snare: [4, 12], bass: [3, 7, 10, 14] }),
 ];
 
 /** Rhythms of other metres: common practice, no source. */
@@ -82,4 +88,13 @@ export const OTHER_METRES: readonly Pattern[] = [
     }),
     beatsPerBar: 7,
   },
+];
+
+/** Rhythms that nothing is fitted on, to see what holds beyond those that are. */
+export const KEPT_BACK: readonly Pattern[] = [
+  four('snare on every beat', [100, 144], { kick: [0, 6, 8, 14], snare: every(4), hat: every(2), bass: [0, 6, 8, 14] }),
+  four('bossa', [112, 150], { kick: [0, 6, 8, 14], snare: [0, 3, 6, 10, 13], hat: every(2), bass: [0, 6, 8, 14] }),
+  four('kick and rims in threes', [118, 128], { kick: every(4), snare: [3, 6, 10, 13], hat: every(4, 2) }),
+  four('fast kick and off-beat bass', [148, 176], { kick: every(4), hat: every(4, 2), bass: every(4, 2) }),
+  four('five kicks', [128, 142], { kick: [0, 4, 8, 11, 14], snare: [4, 12], hat: every(2), bass: [0, 11] }),
 ];
