@@ -1,4 +1,5 @@
-import type { BarNumber, Layer, Seconds } from '../units/index.js';
+import type { BarNumber, Fraction, Layer, Seconds } from '../units/index.js';
+import { supportOf } from './support.js';
 import type { AnalysisBar, AnalysisPhrase, AnalysisSection, TrackAnalysis } from '../track/index.js';
 
 /** A bar of a track, found by its place. */
@@ -20,6 +21,8 @@ export interface TrackCount {
   readonly bars: readonly CountedBar[];
   /** Index of the bar that each beat lies in; −1 before the first. */
   readonly barOf: Int32Array;
+  /** How well each bar is borne out as the start of a phrase, in the order of `bars`. */
+  readonly support: readonly Fraction[];
 }
 
 /** Reads an analysis as a count. */
@@ -38,7 +41,7 @@ export function countOf(analysis: TrackAnalysis): TrackCount {
   const end = last ? Math.min(last.firstBeat + last.beats, beats.length) : 0;
   const barOf = new Int32Array(beats.length + 1).fill(-1);
   bars.forEach((bar, i) => barOf.fill(i, bar.firstBeat, i + 1 < bars.length ? bars[i + 1].firstBeat : barOf.length));
-  return { analysis, beats, end, bars, barOf };
+  return { analysis, beats, end, bars, barOf, support: supportOf({ analysis, bars }) };
 }
 
 /** Time of a beat; beyond the ends by the tempo there. */

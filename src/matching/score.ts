@@ -9,7 +9,9 @@ import type { AlignedStretch } from './places.js';
  * How much each part of a plan counts. Common practice, no source: phrases first, then the moments that meet, then
  * what can be mended by hand.
  */
-const WEIGHTS = { moments: 0.34, start: 0.2, agreement: 0.12, before: 0.1, after: 0.06, sure: 0.18 } as const;
+const WEIGHTS = { moments: 0.34, start: 0.2, agreement: 0.12, before: 0.1, after: 0.06, sure: 0.5 } as const;
+/** All of it, so that a plan with nothing against it comes to 1. */
+const WHOLE = Object.values(WEIGHTS).reduce((sum, weight) => sum + weight, 0);
 const PENALTIES = {
   voice: 0.5,
   bass: 0.08,
@@ -80,7 +82,7 @@ export function fullScore(
     PENALTIES.bass * clashes.bass -
     PENALTIES.irregular * irregular -
     (clashes.unjudged > 0 ? PENALTIES.unheard : 0);
-  return Math.min(1, Math.max(0, score * (1 - (bars === 0 ? 0 : PENALTIES.ones * (apart / bars)))));
+  return Math.min(1, Math.max(0, (score / WHOLE) * (1 - (bars === 0 ? 0 : PENALTIES.ones * (apart / bars)))));
 }
 
 /** Where B's phrase one falls in A's phrase: on its one, on its eighth bars, on a group one, or anywhere. */
@@ -120,7 +122,7 @@ function behindIrregular(count: TrackCount, beat: number): boolean {
   return bar?.startsPhrase != null && phraseOf(count.analysis, bar.phrase - 1)?.regular === false;
 }
 
-/** How sure the phrase starts are that the plan rests on. */
+/** How sure the phrase starts are that the plan rests on: by the analysis, and by what bears them out. */
 function phrasesSure(frame: Frame): Fraction {
   const { a, b, from, leaving, arriving } = frame;
   const places: [TrackCount, number][] = [
@@ -129,11 +131,17 @@ function phrasesSure(frame: Frame): Fraction {
     [b, beatOfB(frame, from)],
     [b, arriving.beat],
   ];
-  const sure = places.map(([count, beat]) => {
-    const bar = barAt(count, Math.min(beat, count.end - 1));
-    return bar === null ? 0.5 : (phraseOf(count.analysis, bar.phrase)?.confidence ?? 0.5);
-  });
+  const sure = places.map(([count, beat]) => supportAt(count, beat));
   return sure.reduce((product, value) => product * value, 1) ** (1 / sure.length);
+}
+
+/** Support of a place; the end of a record is as sure as that its last phrase is whole. */
+function supportAt(count: TrackCount, beat: number): Fraction {
+  const bar = barAt(count, Math.min(beat, count.end - 1));
+  if (bar === null) return 0.5;
+  const phrase = phraseOf(count.analysis, bar.phrase);
+  if (beat >= count.end) return phrase?.regular === false ? 0.4 : 0.7;
+  return (phrase?.confidence ?? 0.5) * (count.support[count.barOf[Math.floor(beat)]] ?? 0);
 }
 
 export function phraseOf({ phrases }: TrackAnalysis, number: number): TrackAnalysis['phrases'][number] | undefined {
