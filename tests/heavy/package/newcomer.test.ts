@@ -123,8 +123,8 @@ describe('the package', () => {
     expect(run.stdout).toBe('Barwise theme, version 1\n');
   });
 
-  it('is small: less to fetch than the two minutes of sound it can read as WAV, and no file over a megabyte', () => {
-    expect(packed.size).toBeLessThan(2 ** 20);
+  it('is small: 1.25 MB to fetch at most, and no file over a megabyte', () => {
+    expect(packed.size).toBeLessThan(1_250_000);
     expect(packed.files.filter((f) => f.size > 2 ** 20)).toEqual([]);
     expect(statSync(packed.file).size).toBe(packed.size);
   });
