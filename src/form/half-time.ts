@@ -97,7 +97,7 @@ export function halfTimePassages(
       countedBpm: grid.tempo.bpm,
       feltBpm: grid.tempo.bpm / 2,
       confidence: 1 / (1 + Math.exp(-SURENESS * moved)),
-      evidence: { bars: last - first, snareMovedLogRatio: Math.round(moved * 100) / 100 },
+      evidence: { bars: last - first, snareOnThreeRatio: Math.round(Math.exp(moved) * 10) / 10 },
     }));
 }
 

@@ -19,6 +19,9 @@ export const EVIDENCE: EvidenceWords = {
     spreadMilliseconds: (v) => `single beats scatter by ${v}`,
     windowBeats: (v) => `tempo taken over ${v}`,
     thirdBeatOverSecondAndFourth: (v) => `beat 3 is struck ${v} as hard as beats 2 and 4`,
+    snareOnThreeRatio: (v) =>
+      `the snare on beat 3 is ${v} as strong beside beats 2 and 4 as in the track's other phrases`,
+    struckShare: (v) => `that drums strike there after all is ${v} sure`,
     offMilliseconds: (v) => `without the change the beats would come to lie ${v} off`,
     wanderMilliseconds: (v) => `the beats wander by ${v} within that`,
     drumShare: (v) => `drums make up ${v} of what is heard there`,

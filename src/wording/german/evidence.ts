@@ -19,6 +19,9 @@ export const EVIDENCE: EvidenceWords = {
     spreadMilliseconds: (v) => `einzelne Schläge streuen um ${v}`,
     windowBeats: (v) => `Tempo gemessen über ${v}`,
     thirdBeatOverSecondAndFourth: (v) => `Schlag 3 ist ${v} so kräftig wie Schlag 2 und 4`,
+    snareOnThreeRatio: (v) =>
+      `die Snare auf Schlag 3 ist gegen Schlag 2 und 4 ${v} so kräftig wie in den anderen Phrasen`,
+    struckShare: (v) => `dass dort doch Drums schlagen, ist zu ${v} sicher`,
     offMilliseconds: (v) => `ohne den Wechsel lägen die Schläge am Ende ${v} daneben`,
     wanderMilliseconds: (v) => `die Schläge wandern darin um ${v}`,
     drumShare: (v) => `Drums machen dort ${v} des Klangs aus`,

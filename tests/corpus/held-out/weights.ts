@@ -17,6 +17,7 @@ export const FITTED = {
 export const NOT_HELD_OUT: Readonly<Record<string, string>> = {
   FUNCTION_WEIGHTS: 'fitted on arranged tracks alone',
   PICK_UP_WEIGHTS: 'fitted on arranged tracks alone',
+  STRUCK_WEIGHTS: 'fitted on arranged tracks alone',
   FUNCTION_STEPS: 'not fitted',
   BOUNDARY_SCALES: 'four numbers, chosen on all songs',
   LENGTH_COSTS: 'a dozen numbers, chosen on all songs',
