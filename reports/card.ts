@@ -40,6 +40,8 @@ export interface CardOptions extends RunOptions {
 export interface PrintResult {
   /** Pages of the PDF, or pictures. */
   readonly pages: number;
+  /** Files that were written, where the target was a name: more than one for pictures of several pages. */
+  readonly files?: readonly string[];
   readonly warnings: readonly PrintWarning[];
 }
 

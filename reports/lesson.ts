@@ -82,7 +82,8 @@ export async function printLesson(
     }
   }
   const warnings = tracks.flatMap((track) => cardWarnings(track, [], piece.type, style));
-  return { pages: plan.pages.length, warnings };
+  const files = names.filter((name) => typeof name === 'string');
+  return { pages: plan.pages.length, warnings, ...(files.length > 0 ? { files } : {}) };
 }
 
 function planOf(tracks: readonly TrackAnalysis[], paper: Paper, { type }: PieceDocument, style: Style): LessonPlan {

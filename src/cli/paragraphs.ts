@@ -11,11 +11,14 @@ export function wrapped(text: string, width: number, indent = 0, mark = ''): str
     .join('');
 }
 
+/** Spaces at which a line may end: not those between a number and its unit. */
+const BREAKS = / (?!(?:%|dB|BPM|ms|s|LU|LUFS|min)(?![\p{L}\p{N}]))/u;
+
 /** Lines of at most so many columns; a word that is longer stands alone. */
 function broken(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ')) {
+  for (const word of text.split(BREAKS)) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (line !== '' && stringWidth(longer) > width) {
       lines.push(line);

@@ -1,6 +1,7 @@
+import { calibrated, CALIBRATIONS, type Calibration } from '../learned/index.js';
 import type { FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
-import { BARS_IN_GROUP, LAYERS, throwIfAborted, type RunOptions } from '../units/index.js';
+import { BARS_IN_GROUP, LAYERS, throwIfAborted, type Fraction, type RunOptions } from '../units/index.js';
 import { barFeatures } from './bars.js';
 import { beatlessPassages, struckJudge } from './beatless.js';
 import { boundaryCues } from './boundary-cues.js';
@@ -103,7 +104,7 @@ export function findForm(
     endBar: span.endBar,
     function: functions[i].function,
     letter: letters[i],
-    confidence: functions[i].confidence * Math.min(1, reading.sectionPosterior[span.first]),
+    confidence: asOftenRight(functions[i].confidence * reading.sectionPosterior[span.first], CALIBRATIONS.section),
   }));
   const phrases = phrasesOf(reading, grid);
   const pickUps = findPickUps(grid, steps, reading, layers, PICK_UP_WEIGHTS);
@@ -173,7 +174,7 @@ function phrasesOf(reading: Reading, grid: Grid): Phrase[] {
     ...span,
     bars,
     regular: regular[i],
-    confidence: Math.min(1, reading.phrasePosterior[first]),
+    confidence: asOftenRight(reading.phrasePosterior[first], CALIBRATIONS.phrase),
   }));
 }
 
@@ -216,4 +217,9 @@ function emptyForm(grid: Grid): Form {
     irregularities: grid.irregularities,
     logEvidence: 0,
   };
+}
+
+/** A posterior as a confidence that is right as often as it says; what a person has said stays certain. */
+function asOftenRight(posterior: number, line: Calibration): Fraction {
+  return posterior > 1 - 1e-9 ? 1 : calibrated(posterior, line);
 }

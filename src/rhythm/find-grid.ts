@@ -72,13 +72,15 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
   // A person's word on a one of a bar leaves no doubt about the others.
   const shares = fixed.length > 0 ? [1] : softmax(phaseScores(evidence, beatsPerBar));
   const share = shares[phase % shares.length];
+  const [{ weight: tempoShare }] = pulse.tempos;
+  const [{ weight: phaseShare }] = pulse.phases;
   report(0.95);
 
   const bpm = mainTempo(laid.pieces);
   return {
     tempo: {
       bpm,
-      confidence: pulse.tempos[0].weight,
+      confidence: constraints.tempo === undefined ? calibrated(tempoShare, CALIBRATIONS.tempo) : tempoShare,
       alternatives: pulse.tempos.map((t, i) => (i === 0 ? { ...t, bpm } : t)),
       steadiness: laid.steadiness,
       pieces: laid.pieces.map((p, i) => ({
@@ -96,7 +98,10 @@ export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, 
         .map((_, s) => ({ shiftBeats: s, weight: shares[(phase + s) % shares.length] }))
         .sort((a, b) => Number(b.shiftBeats === 0) - Number(a.shiftBeats === 0) || b.weight - a.weight),
     },
-    beatPhase: { confidence: pulse.phases[0].weight, alternatives: pulse.phases },
+    beatPhase: {
+      confidence: toldBeat(constraints) === undefined ? calibrated(phaseShare, CALIBRATIONS.beatPhase) : phaseShare,
+      alternatives: pulse.phases,
+    },
     swing: swingRatio(heard.onsets, beats),
     irregularities: gridIrregularities({ beats, bars, beatsPerBar, laid, shift, features, jumps: path.jumps, bpm }),
   };

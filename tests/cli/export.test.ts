@@ -45,6 +45,16 @@ describe('barwise export', () => {
     expect(Object.keys(JSON.parse(readFileSync(file, 'utf8').split('\n')[0]) as object)).toContain('groupBar');
   });
 
+  it('writes the one track into the file that is named, and refuses one file for two tracks', async () => {
+    const { code, out } = await barwise(['export', at('crate/one.wav'), '--format', 'midi', '--out', at('named.mid')]);
+    expect([code, out]).toEqual([0, `${at('named.mid')}\n`]);
+    expect(readMidi(readFileSync(at('named.mid'))).beats.length).toBeGreaterThan(10);
+    const two = await barwise(['export', at('crate'), '--format', 'midi', '--out', at('both.mid')]);
+    expect(two.code).toBe(2);
+    expect(two.err).toContain('give --out a folder');
+    expect(existsSync(at('both.mid'))).toBe(false);
+  });
+
   it('leaves what it did not make', async () => {
     mkdirSync(at('mine'));
     writeFileSync(at('mine/one.mid'), 'my own words');

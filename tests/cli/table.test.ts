@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { audioUrl } from '../../src/cli/page-file.js';
+import { wrapped } from '../../src/cli/paragraphs.js';
 import { doubts, phrasePattern, trackRow } from '../../src/cli/rows.js';
 import { fit, tabSeparated, textTable } from '../../src/cli/table.js';
 import { sampleAnalysis } from '../support/sample-analysis.js';
@@ -84,5 +85,16 @@ describe('audioUrl', () => {
   it('leads from the page to the sound, whatever the name', () => {
     expect(audioUrl('demo/index.html', 'demo/crate/01 a#b?.wav')).toBe('crate/01%20a%23b%3F.wav');
     expect(audioUrl('page.html', '../music/100%.mp3')).toBe('../music/100%25.mp3');
+  });
+});
+
+describe('wrapped', () => {
+  it('never parts a number from its unit', () => {
+    const text = 'the start is 70 % sure and 12 dB louder than before, 9 s later';
+    for (let width = 20; width < 60; width++) {
+      const lines = wrapped(text, width).split('\n');
+      expect(lines.join(' ').trim()).toBe(text);
+      expect(lines.filter((line) => /^(%|dB|s)\b|^%/.test(line))).toEqual([]);
+    }
   });
 });

@@ -1,5 +1,5 @@
 import { mkdir } from 'node:fs/promises';
-import { basename, extname, join } from 'node:path';
+import { basename, dirname, extname, join } from 'node:path';
 import { writeAtomically } from '../../audio/index.js';
 import { TABLES, toCsv, toJams, toJsonLines, toMidi, toRows, type TableName } from '../../exchange/index.js';
 import type { TrackAnalysis } from '../../track/index.js';
@@ -63,13 +63,21 @@ async function exportFiles(
   io: Io,
 ): Promise<ExitCode> {
   if (given.table !== undefined) throw new BarwiseError('bad-option', '--table goes with csv and jsonl only.');
-  const folder = given.out ?? '.';
+  const { ending } = FILES[format];
+  // What ends like a file is one, and a file holds one track.
+  const named = given.out?.toLowerCase().endsWith(ending) ? given.out : undefined;
   const crate = await analyse(paths, given, io);
+  if (named !== undefined && crate.tracks.length > 1)
+    throw new BarwiseError(
+      'bad-option',
+      `${crate.tracks.length} tracks do not go into one ${ending} file: give --out a folder.`,
+    );
+  const folder = named === undefined ? (given.out ?? '.') : dirname(named);
   if (crate.tracks.length > 0) await makeFolder(folder);
   const taken = new Set<string>();
   let left = 0;
   for (const track of crate.tracks) {
-    const file = join(folder, freeName(track, FILES[format].ending, taken));
+    const file = named ?? join(folder, freeName(track, ending, taken));
     try {
       await checkOutputFile(file, FILES[format]);
       await writeAtomically(file, [FILES[format].bytes(track)]);

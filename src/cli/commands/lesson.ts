@@ -36,9 +36,9 @@ export async function lessonCommand(paths: readonly string[], given: LessonArgum
       ...(resolution === undefined ? {} : { resolution }),
       signal: io.signal,
     };
-    const { warnings } = await printLesson(crate.tracks, given.out, options);
+    const { warnings, files = [given.out] } = await printLesson(crate.tracks, given.out, options);
     warnings.forEach(({ file, message }) => say(io, `${file}: ${message}`));
-    io.stdout.write(`${given.out}\n`);
+    files.forEach((file) => io.stdout.write(`${file}\n`));
   }
   return exitCodeFor(crate);
 }
