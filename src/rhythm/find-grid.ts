@@ -8,6 +8,7 @@ import { downbeatCues } from './downbeat-cues.js';
 import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
 import { extendBeats } from './extend-beats.js';
 import { soundExtent } from './extent.js';
+import { countedSlower } from './counted-slower.js';
 import type { Grid, GridConstraints } from './grid.js';
 import { gridIrregularities } from './grid-irregularities.js';
 import { hearFrontEnd } from './heard.js';
@@ -32,7 +33,27 @@ const CLEAR = 0.36;
  * Finds tempo, beats, downbeats and bars.
  * @throws BarwiseError `silent`, `too-short`, `no-steady-beat` or `aborted`; `file` is left to the caller
  */
-export function findGrid(frontEnd: FrontEnd, constraints: GridConstraints = {}, options: RunOptions = {}): Grid {
+export function findGrid(frontEnd: FrontEnd, told: GridConstraints = {}, options: RunOptions = {}): Grid {
+  return gridUnder(
+    frontEnd,
+    countedSlower(told, () => asHeard(frontEnd, told, options)),
+    options,
+  );
+}
+
+/** The grid at the tempo that would be heard without a word about it; null where none is. */
+function asHeard(frontEnd: FrontEnd, told: GridConstraints, { signal }: RunOptions): Grid | null {
+  const others: { -readonly [K in keyof GridConstraints]: GridConstraints[K] } = { ...told };
+  delete others.tempo;
+  try {
+    return gridUnder(frontEnd, others, signal === undefined ? {} : { signal });
+  } catch (error) {
+    if (error instanceof BarwiseError && error.code === 'no-steady-beat') return null;
+    throw error;
+  }
+}
+
+function gridUnder(frontEnd: FrontEnd, constraints: GridConstraints, options: RunOptions): Grid {
   if (!(frontEnd.meanPower > SILENCE))
     throw new BarwiseError('silent', 'The file is silent: there is nothing to count.');
   const extent = soundExtent(frontEnd);

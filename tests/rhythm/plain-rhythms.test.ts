@@ -45,3 +45,13 @@ describe('the tempo of plain rhythms', () => {
     expect(fMeasure(rhythm.beats, grid.beats)).toBeGreaterThan(0.95);
   });
 });
+
+describe('a count at half the tempo', () => {
+  it.each([5000, 5001, 5002])('of fast breaks keeps the ones on its beats: seed %i', (seed) => {
+    const rhythm = playPattern(named(PATTERNS, 'fast breaks'), seed);
+    const grid = findGrid(hear(rhythm.samples), { tempo: rhythm.bpm / 2 });
+    expect(grid.tempo.bpm).toBeCloseTo(rhythm.bpm / 2, 1);
+    const met = rhythm.downbeats.filter((one) => grid.beats.some((beat) => Math.abs(beat - one) < 0.05));
+    expect(met.length / rhythm.downbeats.length).toBeGreaterThan(0.95);
+  });
+});
