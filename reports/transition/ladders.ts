@@ -18,8 +18,24 @@ export interface RowSizes {
   readonly text: number;
 }
 
-/** Height of a row with A above B. */
-export const rowHeight = ({ lane, text }: RowSizes): number => 2 * LANES.length * lane + lane * 1.4 + text * 3.4;
+/** Space between the rungs of A and B, and how far the line of a phrase stands out under a rung, in lanes. */
+const BETWEEN = 1.4;
+const OVER = 0.5;
+
+/** The records that play in a row, A above B. */
+function decksOf(row: readonly SharedCell[]) {
+  const both = [
+    { name: 'A', of: (c: SharedCell) => c.a },
+    { name: 'B', of: (c: SharedCell) => c.b },
+  ] as const;
+  return both.filter(({ of }) => row.some((cell) => of(cell) !== null));
+}
+
+/** Height of a row: of as many rungs as records play in it. */
+export function rowHeight(row: readonly SharedCell[], { lane, text }: RowSizes): number {
+  const rungs = Math.max(decksOf(row).length, 1);
+  return rungs * LANES.length * lane + (rungs - 1) * BETWEEN * lane + OVER * lane + text * 3.4;
+}
 
 /** Draws a row: what to do on its ones, A's rung, B's rung under it on the same bar lines, and the bar numbers. */
 export function drawRow(
@@ -33,14 +49,10 @@ export function drawRow(
   const { left, width, lane, text } = sizes;
   const bar = width / BARS_IN_ROW;
   const height = LANES.length * lane;
-  const topA = y + text * 2.4;
-  const topB = topA + height + lane * 1.4;
-  const decks = [
-    { name: 'A', top: topA, of: (c: SharedCell) => c.a },
-    { name: 'B', top: topB, of: (c: SharedCell) => c.b },
-  ] as const;
-  for (const { name, top, of } of decks) {
-    if (row.every((cell) => of(cell) === null)) continue;
+  let bottom = y + text * 2.4;
+  decksOf(row).forEach(({ name, of }, d) => {
+    const top = d === 0 ? bottom : bottom + BETWEEN * lane;
+    bottom = top + height;
     drawRung(pen, row, of, { x: left, top, bar, lane }, style);
     if (lane >= LETTER * 0.85) {
       LANES.forEach((layer, l) =>
@@ -86,12 +98,12 @@ export function drawRow(
         role: 'muted',
       });
     }
-  }
-  drawNumbers(pen, row, { left, bar, y: topB + height + text * 0.95, text });
+  });
+  drawNumbers(pen, row, { left, bar, y: bottom + OVER * lane + text * 0.95, text });
   row.forEach((cell, i) => {
     if (cell.actions.length === 0) return;
     const x = left + i * bar;
-    pen.path(`M${x} ${y + text * 1.35}V${topB + height}`, { stroke: 'accent', width: lane * 0.45 });
+    pen.path(`M${x} ${y + text * 1.35}V${bottom}`, { stroke: 'accent', width: lane * 0.45 });
     const late = i > BARS_IN_ROW - 3;
     pen.text({
       text: actions(cell.actions),
@@ -133,7 +145,7 @@ function drawRung(
     if (i > 0 && of(row[i - 1])?.number === own.number) return;
     const line = at + (own.offset / 4) * bar;
     const weight = own.phraseStarts ? 0.5 : own.groupBar === 1 ? 0.28 : 0.08;
-    const over = own.phraseStarts ? lane * 0.5 : own.groupBar === 1 ? lane * 0.25 : 0;
+    const over = own.phraseStarts ? lane * OVER : own.groupBar === 1 ? lane * 0.25 : 0;
     pen.path(`M${line} ${top - over}V${top + height + over}`, {
       stroke: own.offset === 0 ? 'ink' : 'accent',
       width: lane * weight,

@@ -58,10 +58,11 @@ function drawStart(canvas: Canvas, { plan }: Transition, x: number, top: number,
   const { a, b } = plan.start;
   const big = 22 * scale;
   const small = TYPE.body * 1.15 * scale;
-  let y = top + big * 1.05;
+  let y = top + big * 1.05 + small * 0.3;
+  const figureAt = top + big * 1.05;
   tagged(canvas, 'P', {}, () => {
     const figure = `A ${a.bar}  ·  ${style.words.clock(a.time)}  +  B ${b.bar}`;
-    setLine(canvas, figure, x, y, { size: big, bold: true });
+    setLine(canvas, figure, x, figureAt, { size: big, bold: true });
     const lines = planOpening(plan, 'B', words);
     for (const text of lines.flatMap((t) =>
       breakAtSpaces(t, (line) => surface.type.measure(line, small, false) <= width),
@@ -84,9 +85,10 @@ function drawLadders(canvas: Canvas, transition: Transition, paper: Paper, top: 
   const right = text * 5.4;
   const sizesAt = (lane: number) => ({ left, width: width - 2 * margin - left - right, lane, text });
   let lane = 8 * scale;
-  while (lane > 2 * scale && rows.length * rowHeight(sizesAt(lane)) > room) lane -= 0.1 * scale;
+  const heightAt = (lane: number) => rows.reduce((sum, row) => sum + rowHeight(row, sizesAt(lane)), 0);
+  while (lane > 2 * scale && heightAt(lane) > room) lane -= 0.1 * scale;
   const sizes = sizesAt(lane);
-  const height = rows.length * rowHeight(sizes);
+  const height = heightAt(lane);
   const pen = ladderPen(canvas, margin, top);
   const actions = (names: SharedCell['actions']) =>
     names
@@ -98,8 +100,10 @@ function drawLadders(canvas: Canvas, transition: Transition, paper: Paper, top: 
     .map((s) => `${s.a?.bar ?? '–'} / ${s.b?.bar ?? '–'} ${actions(s.actions)}`)
     .join('; ')}`;
   tagged(canvas, 'Figure', { alt, box: [margin, top, width - margin, top + height] }, () => {
-    rows.forEach((row, r) => {
-      const y = r * rowHeight(sizes);
+    let below = 0;
+    rows.forEach((row) => {
+      const y = below;
+      below += rowHeight(row, sizes);
       drawRow(pen, row, y, sizes, style, actions);
       const step = transition.plan.steps.find(
         (s) => s.beat >= 0 && row.some((c) => c.place * transition.a.metre.beatsPerBar === s.beat),

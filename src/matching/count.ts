@@ -1,16 +1,9 @@
+import type { AnalysisSection, TrackAnalysis } from '../track/index.js';
 import type { BarNumber, Fraction, Layer, Seconds } from '../units/index.js';
+import type { CountedBar } from './counted-bar.js';
 import { supportOf } from './support.js';
-import type { AnalysisBar, AnalysisPhrase, AnalysisSection, TrackAnalysis } from '../track/index.js';
 
-/** A bar of a track, found by its place. */
-export interface CountedBar extends AnalysisBar {
-  /** Index of its first beat. */
-  readonly firstBeat: number;
-  readonly section: AnalysisSection | null;
-  /** The phrase it starts, if it starts one; and the section. */
-  readonly startsPhrase: AnalysisPhrase | null;
-  readonly startsSection: AnalysisSection | null;
-}
+export type { CountedBar } from './counted-bar.js';
 
 /** An analysis as a count: everything by index of the beat. */
 export interface TrackCount {

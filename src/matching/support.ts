@@ -1,6 +1,6 @@
 import type { AnalysisEvent, TrackAnalysis } from '../track/index.js';
 import type { Fraction, Layer } from '../units/index.js';
-import type { CountedBar } from './count.js';
+import type { CountedBar } from './counted-bar.js';
 
 /**
  * How much a layer that comes or goes says about where a phrase begins: kick and bass change on ones, a voice sings into
