@@ -34,7 +34,7 @@ describe.each(Object.entries(CHARTS))('%s', (name, chart) => {
 
 it('puts the twelve pairs of relative keys in the order of fifths', async () => {
   const svg = await toSvg(crateKeyChart(crate(3)));
-  const rows = [...svg.matchAll(/>([A-G]#? major) \/ ([A-G]#? minor)</g)].map(
+  const rows = [...svg.matchAll(/>([A-G][#b]? major) \/ ([A-G][#b]? minor)</g)].map(
     ([, major, minor]) => `${major}, ${minor}`,
   );
   // Common knowledge of music theory, no source needed.

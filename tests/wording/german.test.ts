@@ -26,7 +26,7 @@ describe('the second language', () => {
     const { key } = { key: (t: (typeof PITCH_CLASSES)[number], m: (typeof MODES)[number]) => wordsOf('de').key(t, m) };
     expect([key('B', 'minor'), key('C#', 'major'), key('A', 'minor'), key('F#', 'minor')]).toEqual([
       'h-Moll',
-      'Cis-Dur',
+      'Des-Dur',
       'a-Moll',
       'fis-Moll',
     ]);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CHANGES, LAYERS, SECTION_FUNCTIONS } from '../../src/units/index.js';
+import { CHANGES, LAYERS, PITCH_CLASSES, SECTION_FUNCTIONS } from '../../src/units/index.js';
 import {
   changeWords,
   doubtWord,
@@ -45,6 +45,29 @@ describe('words', () => {
   it('names keys by tonic and mode', () => {
     expect(keyName('F#', 'minor')).toBe('F# minor');
     expect(keyName('C', 'major')).toBe('C major');
+  });
+
+  // Key signatures of at most six sharps or flats: elementary music theory, common practice.
+  it('spells every key with the fewer sharps or flats', () => {
+    const of = (mode: 'major' | 'minor', language?: 'de') =>
+      PITCH_CLASSES.map((p) => keyName(p, mode, language).split(/[ -]/)[0]);
+    expect(of('major')).toEqual(['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B']);
+    expect(of('minor')).toEqual(['C', 'C#', 'D', 'D#', 'E', 'F', 'F#', 'G', 'G#', 'A', 'Bb', 'B']);
+    expect(of('major', 'de')).toEqual(['C', 'Des', 'D', 'Es', 'E', 'F', 'Fis', 'G', 'As', 'A', 'B', 'H']);
+    expect(of('minor', 'de').map((n) => n.toLowerCase())).toEqual([
+      'c',
+      'cis',
+      'd',
+      'dis',
+      'e',
+      'f',
+      'fis',
+      'g',
+      'gis',
+      'a',
+      'b',
+      'h',
+    ]);
   });
 
   it.each(Object.keys(LANGUAGES) as Language[])('has a word for everything in language %s', (language) => {

@@ -1,4 +1,5 @@
 import { clock } from '../../units/index.js';
+import { spelledTonic } from '../key-spelling.js';
 import type { Words } from '../words.js';
 
 /** The words and small formats that every sentence in English is made with. */
@@ -26,7 +27,7 @@ export const CORE: Omit<Words, 'irregularity' | 'remarks' | 'card' | 'story'> = 
   number: (value, decimals, fixed) =>
     (fixed ? value.toFixed(decimals) : `${Math.round(value * 10 ** decimals) / 10 ** decimals}`).replace('-', '−'),
   percent: (share) => `${Math.round(share * 100)} %`,
-  key: (tonic, mode) => `${tonic} ${mode}`,
+  key: (tonic, mode) => `${spelledTonic(tonic, mode)} ${mode}`,
   either: (first, second) => `${first} or ${second}?`,
   change: (layer, change) => `${layer} ${change}`,
   list: (items) =>

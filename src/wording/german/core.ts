@@ -1,7 +1,8 @@
-import { clock, type PitchClass } from '../../units/index.js';
+import { clock } from '../../units/index.js';
+import { spelledTonic } from '../key-spelling.js';
 import type { Words } from '../words.js';
 
-const TONICS: Readonly<Record<PitchClass, string>> = {
+const TONICS: Readonly<Record<string, string>> = {
   C: 'C',
   'C#': 'Cis',
   D: 'D',
@@ -14,6 +15,10 @@ const TONICS: Readonly<Record<PitchClass, string>> = {
   A: 'A',
   'A#': 'Ais',
   B: 'H',
+  Db: 'Des',
+  Eb: 'Es',
+  Ab: 'As',
+  Bb: 'B',
 };
 
 /** A decimal point becomes a comma. */
@@ -44,10 +49,10 @@ export const CORE: Omit<Words, 'irregularity' | 'remarks' | 'card' | 'story'> = 
   number: (value, decimals, fixed) =>
     comma(fixed ? value.toFixed(decimals) : `${Math.round(value * 10 ** decimals) / 10 ** decimals}`).replace('-', '−'),
   percent: (share) => `${Math.round(share * 100)} %`,
-  key: (tonic, mode) =>
-    mode === 'major'
-      ? `${TONICS[tonic]}-Dur`
-      : `${TONICS[tonic].charAt(0).toLowerCase()}${TONICS[tonic].slice(1)}-Moll`,
+  key: (tonic, mode) => {
+    const name = TONICS[spelledTonic(tonic, mode)];
+    return mode === 'major' ? `${name}-Dur` : `${name.charAt(0).toLowerCase()}${name.slice(1)}-Moll`;
+  },
   either: (first, second) => `${first} oder ${second}?`,
   change: (layer, change) => `${layer} ${change}`,
   list: (items) =>
