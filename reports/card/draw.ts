@@ -55,29 +55,39 @@ export async function drawSheets(job: CardJob, sheet: Paper, order: SheetOrder):
   const { doc, root, surface } = piece;
   const { paper, style } = setting;
   const layout = planSheet(paper, sheet, bleed);
-  const plans: CardPlan[] = [];
+  // Plans hold every line of their cards: a card is planned once to be counted and again when its sheet is drawn.
+  const counted: Pick<CardPlan, 'name' | 'warnings'>[] = [];
+  const left: number[] = [];
   for (const [i, analysis] of analyses.entries()) {
-    await breathe(job, i);
-    plans.push(planCard(analysis, setting));
+    await breathe(job, i / 2);
+    const { name, warnings, pages } = planCard(analysis, setting);
+    counted.push({ name, warnings });
+    left.push(pages.length);
   }
-  const sections = plans.map((plan) => surface.open(root, 'Sect', plan.name));
-  const left = plans.map((p) => p.pages.length);
+  const sections = counted.map(({ name }) => surface.open(root, 'Sect', name));
   const sides = imposeCards(left, layout, order);
   const sheets = Math.ceil(sides.length / (sides.some((s) => s.side === 'back') ? 2 : 1));
-  for (const side of sides) {
+  const plans = new Map<number, CardPlan>();
+  for (const [i, side] of sides.entries()) {
+    await breathe(job, (analyses.length * (1 + i / sides.length)) / 2);
     piece.addPage(layout, 0);
     side.places.forEach((what, place) => {
       if (what === null) return;
-      const canvas: Canvas = { surface, style, section: sections[what.card], ...layout.places[place] };
-      if (what.page === 0) doc.outline.addItem(plans[what.card].name);
+      const { card, page } = what;
+      const plan = plans.get(card) ?? planCard(analyses[card], setting);
+      plans.set(card, plan);
+      const canvas: Canvas = { surface, style, section: sections[card], ...layout.places[place] };
+      if (page === 0) doc.outline.addItem(plan.name);
       paintPaper(canvas, paper, bleed);
-      plans[what.card].pages[what.page](canvas);
-      if (--left[what.card] === 0) surface.close(sections[what.card]);
+      plan.pages[page](canvas);
+      if (--left[card] > 0) return;
+      surface.close(sections[card]);
+      plans.delete(card);
     });
     drawSheetMarks({ surface, style, section: root, x: 0, y: 0 }, layout, side, sheets);
   }
   await breathe(job, analyses.length);
-  return { pages: sides.length, warnings: plans.flatMap((p) => p.warnings) };
+  return { pages: sides.length, warnings: counted.flatMap((p) => p.warnings) };
 }
 
 /** Lets others have their turn between two cards, tells how far it is, and stops when asked to. */

@@ -1,5 +1,6 @@
 import { finished } from 'node:stream/promises';
 import { loadFaces, loadOptional } from './fonts.js';
+import { gatherBytes, gatherOperators } from './gather.js';
 import { PRODUCER } from './signature.js';
 import { pdfSurface, type Surface } from './surface.js';
 import { createTypesetter, type Typesetter } from './typesetter.js';
@@ -53,8 +54,9 @@ export async function openDocument(info: PieceInfo): Promise<PieceDocument> {
     // No font to begin with: pdfkit's own default would not be embedded.
     font: null as unknown as string,
   });
-  const chunks: Buffer[] = [];
-  doc.on('data', (chunk: Buffer) => chunks.push(chunk));
+  const { add, bytes } = gatherBytes();
+  doc.on('data', add);
+  const handOver = gatherOperators(doc);
   const done = finished(doc);
   done.catch(() => undefined);
   const type = createTypesetter(doc, faces);
@@ -62,6 +64,7 @@ export async function openDocument(info: PieceInfo): Promise<PieceDocument> {
   doc.addStructure(root);
   const addPage: PieceDocument['addPage'] = ({ width, height }, bleed = 0) => {
     const [outerWidth, outerHeight] = [width + 2 * bleed, height + 2 * bleed];
+    handOver();
     doc.addPage({ size: [outerWidth, outerHeight], margin: 0 });
     const boxes = doc.page.dictionary.data as Record<string, unknown>;
     boxes.TrimBox = [bleed, bleed, bleed + width, bleed + height];
@@ -72,9 +75,10 @@ export async function openDocument(info: PieceInfo): Promise<PieceDocument> {
   };
   const finish = async (): Promise<Buffer> => {
     root.end();
+    handOver();
     doc.end();
     await done;
-    return Buffer.concat(chunks);
+    return bytes();
   };
   return { doc, type, surface: pdfSurface(doc, type), root, setTitle, addPage, finish };
 }
