@@ -93,7 +93,7 @@ export const ENGLISH_PRINT: PrintWords = {
     dateLine: 'Date',
     level: (n) => `level ${n}`,
     instructions: {
-      1: 'Play the track and fill in the ladder: write the name of each section at the left, and draw a line through the bars in which a layer plays.',
+      1: 'Every row below is as long as the usual phrase, whatever the track does. Play the track and fill the ladder in: write the name of each section at the left, and draw a line through the bars in which a layer plays.',
       2: 'The grid below has the usual phrase in every row. Play the track, mark the one of every phrase, and correct the grid where the track does not keep to it.',
       3: 'The grid below is bare: number its bars as you count. Mark the one of every phrase and every place where you have to count from one again.',
     },
@@ -108,7 +108,7 @@ export const ENGLISH_PRINT: PrintWords = {
           ? 'Where does the drop land? Give bar and time.'
           : `Where does ${name} begin? Give bar and time.`,
       phraseLength: (n) => `How many bars has the ${ordinal(n)} phrase?`,
-      heard: (n) => `Which layers do you hear at the start of the ${ordinal(n)} phrase?`,
+      heard: (bar) => `Which layers do you hear from bar ${bar} on?`,
       usualPhrase: 'How many bars has the usual phrase of this track, and how many beats?',
       oddPhrase: 'Find the odd phrase: which one is it, and how many bars has it too many or too few?',
       breaks: 'Does every phrase keep to the usual length? If not, from which bar do you count again?',

@@ -9,8 +9,6 @@ const beats = (n: number): string => count(n, 'Schlag', 'Schläge');
 
 const ORDINALS = ['erste', 'zweite', 'dritte', 'vierte', 'fünfte', 'sechste', 'siebte', 'achte', 'neunte', 'zehnte'];
 const ordinal = (n: number): string => ORDINALS[n - 1] ?? `${n}.`;
-/** "der dritten Phrase" */
-const ordinalOf = (n: number): string => (n <= ORDINALS.length ? `${ordinal(n)}n` : ordinal(n));
 
 const { sections: SECTION_ARTICLES, layers: LAYER_ARTICLES } = GERMAN_ARTICLES;
 
@@ -99,7 +97,7 @@ export const GERMAN_PRINT: PrintWords = {
     dateLine: 'Datum',
     level: (n) => `Stufe ${n}`,
     instructions: {
-      1: 'Spiele das Stück ab und fülle die Leiter aus: schreibe links den Namen jedes Abschnitts und zieh eine Linie durch die Takte, in denen eine Ebene spielt.',
+      1: 'Jede Zeile unten ist so lang wie die übliche Phrase, was immer das Stück tut. Spiele es ab und fülle die Leiter aus: schreibe links den Namen jedes Abschnitts und zieh eine Linie durch die Takte, in denen eine Ebene spielt.',
       2: 'Im Raster unten hat jede Zeile die Länge der üblichen Phrase. Spiele das Stück ab, markiere die Eins jeder Phrase und verbessere das Raster, wo das Stück sich nicht daran hält.',
       3: 'Das Raster unten ist leer: nummeriere die Takte beim Zählen. Markiere die Eins jeder Phrase und jede Stelle, an der man neu zu zählen beginnt.',
     },
@@ -113,7 +111,7 @@ export const GERMAN_PRINT: PrintWords = {
       sectionStart: (value, name) =>
         value === 'drop' ? 'Wo setzt der Drop ein? Nenne Takt und Zeit.' : `Wo beginnt ${name}? Nenne Takt und Zeit.`,
       phraseLength: (n) => `Wie viele Takte hat die ${ordinal(n)} Phrase?`,
-      heard: (n) => `Welche Ebenen hörst du am Anfang der ${ordinalOf(n)} Phrase?`,
+      heard: (bar) => `Welche Ebenen hörst du ab Takt ${bar}?`,
       usualPhrase: 'Wie viele Takte hat die übliche Phrase dieses Stücks, und wie viele Schläge?',
       oddPhrase: 'Finde die ungerade Phrase: welche ist es, und wie viele Takte hat sie zu viel oder zu wenig?',
       breaks: 'Hat jede Phrase die übliche Länge? Wenn nicht: ab welchem Takt zählst du neu?',

@@ -107,7 +107,8 @@ export interface WorksheetWords {
     change(layer: string, change: Change): string;
     sectionStart(value: SectionFunction, name: string): string;
     phraseLength(ordinal: number): string;
-    heard(ordinal: number): string;
+    /** Which layers play from a bar on, the first of a phrase. */
+    heard(bar: number): string;
     readonly usualPhrase: string;
     readonly oddPhrase: string;
     readonly breaks: string;

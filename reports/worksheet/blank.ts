@@ -1,9 +1,8 @@
 import { LAYERS, type Layer, type TrackAnalysis } from '../../src/index.js';
-import type { Level } from './questions.js';
 
-/** A track with nothing in it but its bars, for a ladder to be filled in. */
-export function blankTrack(track: TrackAnalysis, level: Level): TrackAnalysis {
-  const bars = level === 1 ? trueBars(track) : evenBars(track);
+/** A track with nothing in it but bars in even phrases, for a ladder to be filled in: no row gives an odd one away. */
+export function blankTrack(track: TrackAnalysis): TrackAnalysis {
+  const bars = evenBars(track);
   const silent = Object.fromEntries(LAYERS.map((layer) => [layer, bars.map(() => 0)])) as Record<Layer, number[]>;
   const phrases = phrasesOf(bars);
   return { ...track, bars, phrases, sections: [], events: [], irregularities: [], layers: silent };

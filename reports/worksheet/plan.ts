@@ -47,7 +47,7 @@ export function planQuestions(track: TrackAnalysis, questions: readonly Question
     questions.map((q) => ({ text: q.ask, answer: null })),
     setting,
   );
-  return assemble(blankTrack(track, level), head, list, setting, { words: bare, lines: true });
+  return assemble(blankTrack(track), head, list, setting, { words: bare, lines: true });
 }
 
 /** The pages with the answers, and the ladder as it is. */

@@ -109,16 +109,16 @@ function heard({ track, style, pick }: Source): Question | null {
     const presences = LAYERS.map((layer) => ({ layer, value: track.layers[layer][index] ?? null }));
     const sure = presences.every(({ value }) => value !== null && (value >= CLEAR.heard || value <= CLEAR.not));
     const on = presences.filter(({ value }) => value !== null && value >= CLEAR.heard).map(({ layer }) => layer);
-    return sure && on.length > 0 ? [{ number: phrase.number, on }] : [];
+    return sure && on.length > 0 ? [{ bar: phrase.startBar, on }] : [];
   });
   const chosen =
     pick(
-      clear.filter((c) => c.number > 1),
+      clear.filter((c) => c.bar > 1),
       'heard',
     ) ?? clear[0];
   if (chosen === undefined) return null;
   const { ask } = style.print.worksheet;
-  return { ask: ask.heard(chosen.number), answer: style.words.list(chosen.on.map((l) => style.words.layers[l])) };
+  return { ask: ask.heard(chosen.bar), answer: style.words.list(chosen.on.map((l) => style.words.layers[l])) };
 }
 
 function room(which: 'intro' | 'outro'): Maker {

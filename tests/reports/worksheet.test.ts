@@ -29,6 +29,7 @@ describe('the answers are those of the track', () => {
     'On which bar does the voice first come in?': 'bar 33, 1:02.4',
     'Where does the drop land? Give bar and time.': 'bar 59, 1:52.7',
     'How much room is there to mix in: how long is the intro, in bars and in time?': '16 bars, 0:31',
+    'Which layers do you hear from bar 33 on?': 'harmony and voice',
     'How many bars has the usual phrase of this track, and how many beats?': '16 bars, 64 beats',
     'Does every phrase keep to the usual length? If not, from which bar do you count again?':
       'the fourth: 18 bars, 2 too many; count again from bar 59; the seventh: 14 bars, 2 too few',
@@ -72,8 +73,8 @@ test('every page carries the caution for the ears', async () => {
   for (const i of pdf.pages.keys()) expect(pageText(pdf, i)).toContain('loud sound harms hearing for good');
 });
 
-test('the blank ladder of level 2 does not give the odd phrase away', async () => {
-  const { pdf } = await worksheet([plain], { level: 2, key: false });
+test.each([1, 2] as const)('the blank ladder of level %s does not give the odd phrase away', async (level) => {
+  const { pdf } = await worksheet([plain], { level, key: false });
   const bars = pdf.pages[0].texts.flatMap((t) => /^bar (\d+)$/.exec(t.text)?.[1] ?? []).map(Number);
   expect(bars).toEqual([1, 17, 33, 49, 65, 81, 97, 113]);
 });
