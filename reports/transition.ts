@@ -2,7 +2,6 @@ import { BarwiseError, throwIfAborted, type RunOptions } from '../src/index.js';
 import type { Language } from '../src/wording/index.js';
 import { paintPaper } from './layout/canvas.js';
 import { openDocument } from './layout/document.js';
-import { printable } from './layout/fonts.js';
 import { checkTarget, deliver, type PieceTarget } from './layout/output.js';
 import { SHEET_PAPERS, type SheetPaper } from './layout/paper.js';
 import { styleOf, type ThemeData } from './theme/index.js';
@@ -39,14 +38,14 @@ export async function printTransitions(
   const style = styleOf(options.theme, options.language);
   await checkTarget(target, options.overwrite ?? false);
   const paper = SHEET_PAPERS[options.paper ?? 'A4'];
-  const title = transitions.map(({ a, b }) => `${nameOf(a)} + ${nameOf(b)}`);
-  const piece = await openDocument({ title: printable(title.slice(0, 2).join('; ')), language: style.words.tag });
+  const title = transitions.map(({ a, b }) => `${nameOf(a, style)} + ${nameOf(b, style)}`);
+  const piece = await openDocument({ title: title.slice(0, 2).join('; '), language: style.words.tag });
   for (const [i, transition] of transitions.entries()) {
     throwIfAborted(options.signal);
     piece.addPage(paper);
-    piece.doc.outline.addItem(printable(title[i]));
+    piece.doc.outline.addItem(title[i]);
     const { surface } = piece;
-    const section = surface.open(piece.root, 'Sect', printable(title[i]));
+    const section = surface.open(piece.root, 'Sect', title[i]);
     const canvas = { surface, style, section, x: 0, y: 0 };
     paintPaper(canvas, paper, 0);
     drawTransition(canvas, transition, paper);

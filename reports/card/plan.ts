@@ -64,7 +64,7 @@ export function planCard(analysis: TrackAnalysis, setting: CardSetting): CardPla
     }
     if (count > 1) drawPageNumber(canvas, style.words.card.page(i + 1, count), paper);
   });
-  return { name: trackName(analysis, style), pages, warnings };
+  return { name: printable(trackName(analysis, style)), pages, warnings };
 }
 
 /** Deals lines out to the rest of the last ladder page (perhaps none) and to the pages after it. */

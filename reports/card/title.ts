@@ -4,7 +4,7 @@ import { fitText, type FittedText } from '../layout/fit.js';
 import { printable } from '../layout/fonts.js';
 import { joinPieces } from '../layout/join.js';
 import type { Paper } from '../layout/paper.js';
-import { TYPE } from '../layout/type.js';
+import { SMALLEST_TYPE, TYPE } from '../layout/type.js';
 import type { Typesetter } from '../layout/typesetter.js';
 import type { Style } from '../theme/index.js';
 import { keyWords } from './facts.js';
@@ -48,7 +48,7 @@ export function layoutTitle(analysis: TrackAnalysis, paper: Paper, type: Typeset
   const artist = fitText(fullArtist, {
     width: alone ? width : besideUnder,
     size: small,
-    least: TYPE.small * scale,
+    least: Math.max(TYPE.small * scale, SMALLEST_TYPE),
     maxLines: alone ? 2 : 1,
     measure: regular,
   });

@@ -2,9 +2,11 @@ import { breakAtSpaces } from '../../src/ladder/index.js';
 import { keyName, matchWordsOf, planOpening, sayMatch } from '../../src/wording/index.js';
 import type { TrackAnalysis } from '../../src/index.js';
 import { ladderPen, rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
+import { artistOf, titleOf } from '../card/name.js';
 import { fitText } from '../layout/fit.js';
+import { printable } from '../layout/fonts.js';
 import type { Paper } from '../layout/paper.js';
-import { LEADING, TYPE } from '../layout/type.js';
+import { LEADING, SMALLEST_TYPE, TYPE } from '../layout/type.js';
 import type { Style } from '../theme/index.js';
 import { drawRow, rowHeight } from './ladders.js';
 import { sharedRows, type SharedCell, type Transition } from './rows.js';
@@ -30,15 +32,18 @@ function drawTitle(canvas: Canvas, { a, b }: Transition, x: number, top: number,
     ] as const) {
       y += size * LEADING;
       const facts = factsOf(track, style);
+      // The name has its own place: were it set with its sign, a name without a space would be parted from it and lost.
+      const sign = surface.type.measure(`${deck}   `, size, true);
       const room = width - surface.type.measure(facts, size * 0.85, false) - size;
-      const fitted = fitText(`${deck}   ${nameOf(track)}`, {
-        width: room,
+      const fitted = fitText(nameOf(track, style), {
+        width: room - sign,
         size,
-        least: size * 0.8,
+        least: Math.max(size * 0.8, SMALLEST_TYPE),
         maxLines: 1,
         measure: (text, s) => surface.type.measure(text, s, true),
       });
-      setLine(canvas, fitted.lines[0], x, y, { size: fitted.size, bold: true });
+      setLine(canvas, deck, x, y, { size, bold: true });
+      setLine(canvas, fitted.lines[0], x + sign, y, { size: fitted.size, bold: true });
       setLine(canvas, facts, x + width, y, { size: size * 0.85, anchor: 'end', ink: 'muted' });
     }
   });
@@ -164,8 +169,8 @@ function drawRemarks(canvas: Canvas, { plan, match }: Transition, paper: Paper, 
   });
 }
 
-export function nameOf({ source }: TrackAnalysis): string {
-  const title = source.tags.title?.trim() || source.file.replace(/^.*[/\\]/, '');
-  const artist = source.tags.artist?.trim();
-  return artist ? `${title}, ${artist}` : title;
+/** Title and artist as every printed piece gives them: one line, and nothing that cannot be set. */
+export function nameOf(track: TrackAnalysis, style: Style): string {
+  const artist = artistOf(track);
+  return printable(artist === '' ? titleOf(track, style) : `${titleOf(track, style)}, ${artist}`);
 }
