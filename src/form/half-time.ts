@@ -72,7 +72,7 @@ export function halfTimePassages(
     const others = phrases.filter((p) => p !== phrase).map((p) => p.strokes);
     if (others.length < LEAST_OTHERS) continue;
     const { strokes: own, first, last } = phrase;
-    const against = (name: keyof Strokes) => own[name] - median(others.map((s) => s[name]));
+    const against = (name: keyof Strokes) => own[name] - upperMedian(others.map((s) => s[name]));
     const moved = against('snareOnThree');
     const half =
       own.snareOnThree >= SNARE_ON_THREE &&
@@ -138,6 +138,7 @@ function strokesOf({ bars }: Grid, { flux, power, barRow }: StepTable, first: nu
   };
 }
 
-function median(values: readonly number[]): number {
+/** The middle value; of an even number of values the higher of the two in the middle, as the bounds above were chosen. */
+function upperMedian(values: readonly number[]): number {
   return [...values].sort((a, b) => a - b)[values.length >> 1];
 }

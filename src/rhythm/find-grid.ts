@@ -11,7 +11,7 @@ import { soundExtent } from './extent.js';
 import { countedSlower } from './counted-slower.js';
 import type { Grid, GridConstraints } from './grid.js';
 import { gridIrregularities } from './grid-irregularities.js';
-import { hearFrontEnd } from './heard.js';
+import { hearFrontEnd, type Heard } from './heard.js';
 import { layBeats } from './lay-beats.js';
 import { weighMetres } from './metre.js';
 import { findPulse } from './pulse.js';
@@ -34,26 +34,6 @@ const CLEAR = 0.36;
  * @throws BarwiseError `silent`, `too-short`, `no-steady-beat` or `aborted`; `file` is left to the caller
  */
 export function findGrid(frontEnd: FrontEnd, told: GridConstraints = {}, options: RunOptions = {}): Grid {
-  return gridUnder(
-    frontEnd,
-    countedSlower(told, () => asHeard(frontEnd, told, options)),
-    options,
-  );
-}
-
-/** The grid at the tempo that would be heard without a word about it; null where none is. */
-function asHeard(frontEnd: FrontEnd, told: GridConstraints, { signal }: RunOptions): Grid | null {
-  const others: { -readonly [K in keyof GridConstraints]: GridConstraints[K] } = { ...told };
-  delete others.tempo;
-  try {
-    return gridUnder(frontEnd, others, signal === undefined ? {} : { signal });
-  } catch (error) {
-    if (error instanceof BarwiseError && error.code === 'no-steady-beat') return null;
-    throw error;
-  }
-}
-
-function gridUnder(frontEnd: FrontEnd, constraints: GridConstraints, options: RunOptions): Grid {
   if (!(frontEnd.meanPower > SILENCE))
     throw new BarwiseError('silent', 'The file is silent: there is nothing to count.');
   const extent = soundExtent(frontEnd);
@@ -63,7 +43,38 @@ function gridUnder(frontEnd: FrontEnd, constraints: GridConstraints, options: Ru
     options.onProgress?.({ stage: 'rhythm', done });
   };
   report(0);
-  const heard = hearFrontEnd(frontEnd);
+  const scene: Scene = { frontEnd, extent, heard: hearFrontEnd(frontEnd) };
+  return gridUnder(
+    scene,
+    countedSlower(told, () => asHeard(scene, told, options.signal)),
+    report,
+  );
+}
+
+/** A track, where it sounds, and what is heard in it, whatever a person says. */
+interface Scene {
+  readonly frontEnd: FrontEnd;
+  readonly extent: ReturnType<typeof soundExtent>;
+  readonly heard: Heard;
+}
+
+/** The grid at the tempo that would be heard without a word about it; null where none is. */
+function asHeard(scene: Scene, told: GridConstraints, signal: AbortSignal | undefined): Grid | null {
+  const others: { -readonly [K in keyof GridConstraints]: GridConstraints[K] } = { ...told };
+  delete others.tempo;
+  try {
+    return gridUnder(scene, others, () => throwIfAborted(signal));
+  } catch (error) {
+    if (error instanceof BarwiseError && error.code === 'no-steady-beat') return null;
+    throw error;
+  }
+}
+
+function gridUnder(
+  { frontEnd, extent, heard }: Scene,
+  constraints: GridConstraints,
+  report: (done: number) => void,
+): Grid {
   const pulse = findPulse(heard, constraints);
   const told = constraints.tempo !== undefined || toldBeat(constraints) !== undefined;
   if (pulse.clarity < CLEAR && !told) {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { BEAT_WEIGHTS, DOWNBEAT_WEIGHTS, fitConditionalLogit, logitScore, softmax } from '../../src/learned/index.js';
 import { FRONT_END_ID } from '../../src/signal/index.js';
-import { generator } from '../rhythm/drums.js';
+import { randomNumbers } from '../../src/units/index.js';
 
 describe('the conditional logit', () => {
   it('makes shares that sum to 1 and survive huge scores', () => {
@@ -13,7 +13,7 @@ describe('the conditional logit', () => {
   });
 
   it('learns which cue decides and leaves the others alone', () => {
-    const random = generator(3);
+    const random = randomNumbers(3);
     const choices = Array.from({ length: 200 }, () => {
       const candidates = Array.from({ length: 5 }, () => [random(), random(), random()]);
       const right = candidates.map((c) => c[1]).indexOf(Math.max(...candidates.map((c) => c[1])));

@@ -1,4 +1,5 @@
 import { createFrontEnd, type FrontEnd } from '../../src/signal/index.js';
+import { randomNumbers } from '../../src/units/index.js';
 
 const RATE = 44_100;
 
@@ -22,7 +23,7 @@ export interface Band {
 /** Mono samples at 44.1 kHz: drums, a bass note and a chord that change with the bar, a brighter layer every other eight bars. */
 export function playBand(band: Band): Float32Array {
   const { beats, downbeats, drumless = [], style = 'floor', swing = 0.5, tail = 1 } = band;
-  const random = generator(band.seed ?? 1);
+  const random = randomNumbers(band.seed ?? 1);
   const out = new Float32Array(Math.ceil((beats[beats.length - 1] + tail) * RATE));
   const barOf = (i: number) => downbeats.filter((d) => d <= i).length - 1;
   beats.forEach((time, i) => {
@@ -83,17 +84,6 @@ export function fMeasure(truth: readonly number[], found: readonly number[], win
     else i++;
   }
   return (2 * hits) / Math.max(truth.length + found.length, 1);
-}
-
-/** Seeded uniform numbers in 0…1 (mulberry32). */
-export function generator(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), a | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
 }
 
 function add(out: Float32Array, time: number, seconds: number, sample: (t: number) => number): void {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { findGrid, type Grid } from '../../src/rhythm/index.js';
 import { ANALYSIS_RATE } from '../../src/signal/index.js';
-import { BarwiseError } from '../../src/units/index.js';
-import { fMeasure, generator, hear, playBand, steady } from './drums.js';
+import { BarwiseError, randomNumbers } from '../../src/units/index.js';
+import { fMeasure, hear, playBand, steady } from './drums.js';
 
 const starts = (grid: Grid) => grid.bars.filter((b) => b.number >= 1).map((b) => b.start);
 const onsetsOf = (band: { beats: readonly number[]; downbeats: readonly number[] }) =>
@@ -109,7 +109,7 @@ describe('a grid on music that leaves its pattern', () => {
   });
 
   it('follows a drummer who wanders by 1.5 %', () => {
-    const random = generator(5);
+    const random = randomNumbers(5);
     const beats = [0.2];
     for (let i = 1; i < 200; i++) beats.push(beats[i - 1] + (60 / 104) * (1 + 0.015 * Math.sin(i / 17)));
     const played = beats.map((t) => t + 0.004 * (random() - 0.5));
@@ -162,7 +162,7 @@ describe('what has no beat', () => {
   };
 
   it('is refused with its own code: silence, a few seconds, noise', () => {
-    const random = generator(9);
+    const random = randomNumbers(9);
     expect(codeOf(new Float32Array(20 * ANALYSIS_RATE))).toBe('silent');
     expect(codeOf(playBand(steady(120, 8)).subarray(0, 3 * ANALYSIS_RATE))).toBe('too-short');
     expect(codeOf(Float32Array.from({ length: 30 * ANALYSIS_RATE }, () => random() - 0.5))).toBe('no-steady-beat');

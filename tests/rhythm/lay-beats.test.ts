@@ -1,13 +1,14 @@
 import { expect, test } from 'vitest';
 import { layBeats } from '../../src/rhythm/lay-beats.js';
-import { generator, hear } from './drums.js';
+import { randomNumbers } from '../../src/units/index.js';
+import { hear } from './drums.js';
 
 const RATE = 44_100;
 const PERIOD = 60 / 132;
 
 /** Bursts of noise at the given times. */
 function bursts(times: readonly number[]): Float32Array {
-  const random = generator(3);
+  const random = randomNumbers(3);
   const out = new Float32Array(Math.ceil((times[times.length - 1] + 1) * RATE));
   for (const time of times) {
     const from = Math.round(time * RATE);

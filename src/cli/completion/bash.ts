@@ -1,7 +1,5 @@
 import { everyCommand, type CommandNode } from '../tree.js';
-import { choicesFor } from './choices.js';
-
-type Choices = Readonly<Record<string, readonly string[]>>;
+import { choicesFor, type Choices } from './choices.js';
 
 /**
  * A completion for bash 3.2 and newer. It follows the commands by their names, offers options after a dash, words where

@@ -20,11 +20,14 @@ import { LANGUAGES } from '../../wording/index.js';
 export const SHELLS = ['bash', 'zsh', 'fish'] as const;
 export type Shell = (typeof SHELLS)[number];
 
+/** Words by the option or command that takes them, as `fixedChoices` names it. */
+export type Choices = Readonly<Record<string, readonly string[]>>;
+
 /**
  * The words that an option (`cards --paper`; `--language` of any command) or the first argument (`completion`) of a
  * command takes, where they are few and fixed.
  */
-export function fixedChoices(): Readonly<Record<string, readonly string[]>> {
+export function fixedChoices(): Choices {
   return {
     '--language': Object.keys(LANGUAGES),
     '--spoken': Object.keys(LANGUAGES),
@@ -50,11 +53,7 @@ export function fixedChoices(): Readonly<Record<string, readonly string[]>> {
 }
 
 /** The words for an option or for the first argument of a command; null where anything can be given. */
-export function choicesFor(
-  choices: Readonly<Record<string, readonly string[]>>,
-  path: readonly string[],
-  option?: string,
-): readonly string[] | null {
+export function choicesFor(choices: Choices, path: readonly string[], option?: string): readonly string[] | null {
   const command = path.slice(1).join(' ');
   const key = option === undefined ? command : `${command} ${option}`;
   return choices[key] ?? (option === undefined ? null : (choices[option] ?? null));

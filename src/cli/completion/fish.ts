@@ -1,8 +1,6 @@
 import { everyCommand, type CommandNode, type OptionNode } from '../tree.js';
-import { choicesFor } from './choices.js';
+import { choicesFor, type Choices } from './choices.js';
 import { isPlace, isWordOnly } from './zsh.js';
-
-type Choices = Readonly<Record<string, readonly string[]>>;
 
 /** A completion for fish, with a description beside every command and option. */
 export function fishCompletion(tree: CommandNode, choices: Choices): string {

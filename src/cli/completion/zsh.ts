@@ -1,7 +1,5 @@
 import { everyCommand, type ArgumentNode, type CommandNode, type OptionNode } from '../tree.js';
-import { choicesFor } from './choices.js';
-
-type Choices = Readonly<Record<string, readonly string[]>>;
+import { choicesFor, type Choices } from './choices.js';
 
 /** A completion for zsh, with a description beside every command and option: a function a command. */
 export function zshCompletion(tree: CommandNode, choices: Choices): string {

@@ -1,5 +1,5 @@
 import type { Correction } from '../../track/index.js';
-import { SECTION_FUNCTIONS, toStoredTime, type Bpm, type Seconds } from '../../units/index.js';
+import { median, SECTION_FUNCTIONS, toStoredTime, type Bpm, type Seconds } from '../../units/index.js';
 import type { ForeignCount } from './count.js';
 
 /** What can be taken over from a foreign count. @experimental */
@@ -126,12 +126,6 @@ function outside(what: 'sections' | 'phrases', count: number, notTaken: NotTaken
 
 function steps(times: readonly Seconds[]): Seconds[] {
   return times.slice(1).map((t, i) => t - times[i]);
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }
 
 function near(a: Seconds, b: Seconds): boolean {

@@ -1,6 +1,6 @@
 import { randomNumbers } from '../../../src/units/index.js';
 import type { Pattern } from './patterns.js';
-import { decay, hit, hold, type Chance } from './sounds.js';
+import { decay, drawer, hit, hold, type Chance } from './sounds.js';
 
 /** A rhythm played for most of a minute, with its exact truth. */
 export interface PlainRhythm {
@@ -24,7 +24,7 @@ const A4 = 440;
  */
 export function playPattern(pattern: Pattern, seed: number): PlainRhythm {
   const chance = randomNumbers(seed);
-  const between = (low: number, high: number) => low + chance() * (high - low);
+  const between = drawer(chance);
   const [slow, fast] = pattern.tempo;
   const bpm = Math.round(between(slow, fast) * 2) / 2;
   const period = 60 / bpm;
@@ -72,7 +72,7 @@ function rotations({ beatsPerBar, stepsPerBeat, kick, snare, hat, bass }: Patter
 }
 
 function drawKit(chance: Chance) {
-  const between = (low: number, high: number) => low + chance() * (high - low);
+  const between = drawer(chance);
   const base = between(42, 62);
   const sweep = between(0.5, 4);
   const click = between(0, 0.4);

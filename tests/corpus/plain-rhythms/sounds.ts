@@ -1,6 +1,12 @@
 /** Numbers from 0 to 1. */
 export type Chance = () => number;
 
+/** Draws numbers between two bounds. */
+export const drawer =
+  (chance: Chance) =>
+  (low: number, high: number): number =>
+    low + chance() * (high - low);
+
 const RATE = 44_100;
 const ATTACK = 0.008;
 const RELEASE = 0.015;
