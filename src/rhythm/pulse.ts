@@ -3,18 +3,15 @@ import type { Seconds } from '../units/index.js';
 import { tempoCues } from './beat-cues.js';
 import type { GridConstraints } from './grid.js';
 import type { Heard } from './heard.js';
-import { smoothed, type OnsetCurves } from './onsets.js';
+import { smoothed } from './onsets.js';
 import { readingCues } from './reading-cues.js';
 import type { PhaseSegment } from './lasting-jumps.js';
 import { phaseSegments } from './phase-jumps.js';
 import { regularBeats } from './readings.js';
-import { straighten, type StraightTime } from './straighten.js';
+import { straightTime } from './straight-time.js';
 import { tempoCandidates } from './tempo-candidates.js';
 import { toldBeat } from './told-bars.js';
 import { weighBeats, type WeighedBeats } from './weigh-beats.js';
-
-/** The pulse must add up this much better on a straightened axis before music counts as not made to a clock. */
-const STRAIGHTER = 1.06;
 
 /** A change of phase smaller than this is left to the transients (share of a beat). */
 const SMALL_SHIFT = 0.06;
@@ -30,14 +27,15 @@ export interface Pulse extends WeighedBeats {
 
 /** Chooses tempo and phase, on a straightened time axis where the music is not steady. */
 export function findPulse(heard: Heard, constraints: GridConstraints): Pulse {
-  const straight = straightTime(heard.onsets);
+  const { straight, candidates } = straightTime(heard.onsets);
   const toAxis = straight?.toStraight ?? ((t: Seconds) => t);
   const scene: Heard = straight
     ? { ...heard, onsets: straight.onsets, end: toAxis(heard.end), toTime: straight.toTime }
     : heard;
   const beatAt = toldBeat(constraints);
   const bound: GridConstraints = beatAt === undefined ? constraints : { ...constraints, beatAt: toAxis(beatAt) };
-  const weighed = weighBeats(scene, bound);
+  const told = bound.tempo !== undefined || bound.tempoRange !== undefined;
+  const weighed = weighBeats(scene, bound, told ? tempoCandidates(scene.onsets, bound) : candidates);
   const { onsets } = scene;
   const segments = significant(phaseSegments(onsets, onsets.bands.map(smoothed), weighed.chosen.beats));
   const unbroken = segments.length === 1;
@@ -48,14 +46,6 @@ export function findPulse(heard: Heard, constraints: GridConstraints): Pulse {
     steady: unbroken && straight === null,
     clarity: weighed.chosen.fit.strength / Math.max(onsets.rows, 1),
   };
-}
-
-/** The straightened axis, where it makes the pulse add up clearly better; `null` for music made to a clock. */
-function straightTime(onsets: OnsetCurves): StraightTime | null {
-  const strength = (o: OnsetCurves) =>
-    tempoCandidates(o, {}).fits.reduce((m, f) => Math.max(m, f.strength), 0) / o.rows;
-  const straight = straighten(onsets);
-  return strength(straight.onsets) > STRAIGHTER * strength(onsets) ? straight : null;
 }
 
 function significant(segments: readonly PhaseSegment[]): PhaseSegment[] {

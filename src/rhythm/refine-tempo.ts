@@ -1,4 +1,4 @@
-import type { Hertz } from '../units/index.js';
+import type { Fraction, Hertz } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
 import { magnitudeNear, magnitudesBeside, phasors, type Phasors } from './phasors.js';
 
@@ -21,6 +21,29 @@ export interface TempoFit {
   readonly frequency: Hertz;
   /** Σ weight · |X(kf)|. */
   readonly strength: number;
+}
+
+/** Parts of eight seconds: long enough for a rhythm to show, short enough for any tempo to hold. */
+const PART_BLOCKS = 16;
+
+/**
+ * How much of the pulse at a frequency survives when the parts of a track are added up, against the parts each in its own
+ * phase: near 1 where one clock drives the whole.
+ */
+export function steadiness({ all, rate, start }: OnsetCurves, frequency: Hertz): Fraction {
+  let whole = 0;
+  let apart = 0;
+  for (const [k, weight] of HARMONICS) {
+    if (k * frequency >= rate / 3) continue;
+    const { re, im } = phasors(all, rate, start, k * frequency, PART_BLOCKS * BLOCK_ROWS);
+    let [sumRe, sumIm] = [0, 0];
+    re.forEach((r, i) => {
+      [sumRe, sumIm] = [sumRe + r, sumIm + im[i]];
+      apart += weight * Math.hypot(r, im[i]);
+    });
+    whole += weight * Math.hypot(sumRe, sumIm);
+  }
+  return apart > 0 ? whole / apart : 0;
 }
 
 /** The frequency near `frequency` at which the onsets of the whole track add up best, to about 1e−5 of it. */

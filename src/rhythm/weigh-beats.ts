@@ -6,7 +6,7 @@ import type { Heard } from './heard.js';
 import { smoothed } from './onsets.js';
 import { readingCues } from './reading-cues.js';
 import { readings, type Reading } from './readings.js';
-import { tempoCandidates } from './tempo-candidates.js';
+import { tempoCandidates, type TempoCandidates } from './tempo-candidates.js';
 
 /** Every reading of the beat that competes, with its cues. */
 export interface BeatReadings {
@@ -15,9 +15,12 @@ export interface BeatReadings {
 }
 
 /** Lays out the candidate readings of a track and describes each by its cues. */
-export function beatReadings(heard: Heard, constraints: GridConstraints = {}): BeatReadings {
+export function beatReadings(
+  heard: Heard,
+  constraints: GridConstraints = {},
+  candidates: TempoCandidates = tempoCandidates(heard.onsets, constraints),
+): BeatReadings {
   const { onsets, end } = heard;
-  const candidates = tempoCandidates(onsets, constraints);
   const bands = onsets.bands.map(smoothed);
   const all = smoothed(onsets.all);
   const found: Reading[] = [];
@@ -45,8 +48,8 @@ export interface WeighedBeats {
 }
 
 /** Chooses among the readings by the conditional logit; `tempo` in the constraints settles the level. */
-export function weighBeats(heard: Heard, constraints: GridConstraints): WeighedBeats {
-  const { readings: all, cues } = beatReadings(heard, constraints);
+export function weighBeats(heard: Heard, constraints: GridConstraints, candidates: TempoCandidates): WeighedBeats {
+  const { readings: all, cues } = beatReadings(heard, constraints, candidates);
   const weights = softmax(cues.map((c) => logitScore(BEAT_WEIGHTS, c)));
   const tempos = new Map<number, Fraction>();
   all.forEach((r, i) => tempos.set(r.frequency, (tempos.get(r.frequency) ?? 0) + weights[i]));
