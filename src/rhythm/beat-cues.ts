@@ -1,6 +1,6 @@
 import { atLag } from './autocorrelation.js';
 import { ONSET_BANDS, sampleAt, type OnsetCurves } from './onsets.js';
-import { phasors, magnitudeNear } from './phasors.js';
+import { phasors } from './phasors.js';
 import type { TempoCandidates } from './tempo-candidates.js';
 
 /** Places in the beat at which each band is folded. */
@@ -28,8 +28,9 @@ export type TempoCues = readonly number[];
 
 export function tempoCues(onsets: OnsetCurves, candidates: TempoCandidates, frequency: number): TempoCues {
   const lag = onsets.rate / frequency;
-  const magnitudes = MULTIPLES.map((m) =>
-    magnitudeNear(phasors(onsets.all, onsets.rate, onsets.start, m * frequency, onsets.rows), m * frequency),
+  const multiples = MULTIPLES.map((m) => m * frequency);
+  const magnitudes = phasors(onsets.all, onsets.rate, onsets.start, multiples, onsets.rows).map(({ re, im }) =>
+    Math.hypot(re[0], im[0]),
   );
   const sum = magnitudes.reduce((a, b) => a + b, 0) || 1;
   const octave = Math.log2((60 * frequency) / 125);

@@ -1,6 +1,6 @@
 import { bandColumns, type FrontEnd } from '../signal/index.js';
 import type { CurveSet, Hertz, Seconds } from '../units/index.js';
-import { onsetBand, sampleAt, smoothed, type OnsetCurves } from './onsets.js';
+import { onsetBands, sampleAt, smoothed, type OnsetCurves } from './onsets.js';
 
 /** Bands in which a beat's onsets are read (Hz). */
 const STROKE_BANDS: readonly (readonly [Hertz, Hertz])[] = [
@@ -42,7 +42,7 @@ export function beatFeatures(
   const spectrum = beatMeans({ ...frontEnd.bands, values: logs }, beats);
   const chroma = beatMeans(rootPower(frontEnd.chroma), beats);
   for (let b = 0; b < count; b++) normaliseRow(chroma, b * 12, 12);
-  const strokes = STROKE_BANDS.map(([low, high]) => smoothed(onsetBand(frontEnd.bands, logs, low, high)));
+  const strokes = onsetBands(frontEnd.bands, logs, STROKE_BANDS).map(smoothed);
   const at = (curve: Float32Array, place: number) =>
     Float64Array.from({ length: count }, (_, b) =>
       sampleAt(curve, onsets.rate, onsets.start, beats[b] + place * (beats[b + 1] - beats[b])),

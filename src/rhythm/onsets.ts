@@ -1,5 +1,6 @@
 import type { CurveSet, Hertz, Seconds } from '../units/index.js';
 import { bandColumns, type FrontEnd } from '../signal/index.js';
+import { risesOf } from './loops.js';
 
 /** The four bands in which onsets are kept apart (Hz): kick and bass, body of snare and harmony, presence, hats. */
 export const ONSET_BANDS: readonly (readonly [Hertz, Hertz])[] = [
@@ -38,31 +39,21 @@ export interface OnsetCurves {
  */
 export function onsetCurves(frontEnd: FrontEnd, logs = logPowers(frontEnd.bands)): OnsetCurves {
   const { rows, rate, start } = frontEnd.bands;
-  const bands = ONSET_BANDS.map(([low, high]) => onsetBand(frontEnd.bands, logs, low, high));
+  const bands = onsetBands(frontEnd.bands, logs, ONSET_BANDS);
   const all = new Float32Array(rows);
   for (const band of bands) for (let r = 0; r < rows; r++) all[r] += band[r] / bands.length;
   return { rate, start: start - RISE_ROWS / 2 / rate + ONSET_DELAY + 0.01, rows, bands, all };
 }
 
-/** The onset curve of one band, scaled to mean 1. */
-export function onsetBand({ columns, rows }: CurveSet, logs: Float32Array, low: Hertz, high: Hertz): Float32Array {
-  const { first, last } = bandColumns(low, high);
-  const curve = new Float32Array(rows);
-  for (let r = RISE_ROWS; r < rows; r++) {
-    const now = r * columns;
-    const before = (r - RISE_ROWS) * columns;
-    let sum = 0;
-    for (let c = first; c < last; c++) {
-      // The maximum over the neighbouring columns keeps vibrato and glides from counting as onsets.
-      const left = c > first ? logs[before + c - 1] : 0;
-      const right = c + 1 < last ? logs[before + c + 1] : 0;
-      const earlier = Math.max(logs[before + c], left, right);
-      const d = logs[now + c] - earlier;
-      if (d > 0) sum += d;
-    }
-    curve[r] = sum;
-  }
-  return scaled(curve);
+/** The onset curves of several bands, each scaled to mean 1. */
+export function onsetBands(
+  { columns }: CurveSet,
+  logs: Float32Array,
+  bands: readonly (readonly [Hertz, Hertz])[],
+): Float32Array[] {
+  // The maximum over the neighbouring columns keeps vibrato and glides from counting as onsets.
+  const ranges = bands.map(([low, high]) => bandColumns(low, high));
+  return risesOf(logs, columns, ranges, RISE_ROWS).map(scaled);
 }
 
 /** log(1 + power / floor) of every value of the coarse bands, the floor being a hundredth of its column's mean. */

@@ -1,12 +1,12 @@
 import type { Fraction, Seconds } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
 import { lastingJumps, type PhaseSegment } from './lasting-jumps.js';
+import { addLikeness } from './loops.js';
 import { sampleAt } from './onsets.js';
 
-/** Places in the beat that the phase can take. */
+/** Places in the beat that the phase can take, and at which the rhythm is compared. */
 const PLACES = 24;
-/** Rhythm is compared at this many places in each of a template's two beats. */
-const STEPS = 24;
+const STEPS = PLACES;
 /** Nats for one unit of log-likelihood: neighbouring rows tell the same thing and music repeats itself. */
 const EVIDENCE = 0.06;
 /** Nats for a jump of the phase: one in a few thousand beats. */
@@ -85,15 +85,7 @@ function template(
 /** Agreement of each beat with the template at each phase: emission[b * PLACES + p]. */
 function match(heard: readonly Float32Array[], templates: readonly Float64Array[], n: number): Float64Array {
   const emission = new Float64Array(n * PLACES);
-  heard.forEach((rows, band) => {
-    for (let b = 0; b < n; b++) {
-      for (let p = 0; p < PLACES; p++) {
-        let sum = 0;
-        for (let j = 0; j < STEPS; j++) sum += rows[b * STEPS + p + j] * templates[band][j];
-        emission[b * PLACES + p] += EVIDENCE * sum;
-      }
-    }
-  });
+  heard.forEach((rows, band) => addLikeness(rows, templates[band], STEPS, EVIDENCE, emission));
   return emission;
 }
 

@@ -1,4 +1,5 @@
 import type { Hertz, Seconds } from '../units/index.js';
+import { magnitudesBeside, turnedSums } from './loops.js';
 
 /** Complex Fourier coefficients of consecutive blocks of a curve at one frequency, phases against time 0. */
 export interface Phasors {
@@ -10,71 +11,49 @@ export interface Phasors {
   readonly step: Seconds;
 }
 
-/** Σ o(t)·e^(−2πift) over blocks of `blockRows` rows. */
+/** Σ o(t)·e^(−2πift) over blocks of `blockRows` rows, for each of several frequencies. */
 export function phasors(
   curve: Float32Array,
   rate: Hertz,
   start: Seconds,
-  frequency: Hertz,
+  frequencies: readonly Hertz[],
   blockRows: number,
-): Phasors {
+): Phasors[] {
   const blocks = Math.max(1, Math.ceil(curve.length / blockRows));
-  const re = new Float64Array(blocks);
-  const im = new Float64Array(blocks);
-  const turn = (-2 * Math.PI * frequency) / rate;
-  const cosTurn = Math.cos(turn);
-  const sinTurn = Math.sin(turn);
-  for (let b = 0; b < blocks; b++) {
-    const from = b * blockRows;
-    const to = Math.min(from + blockRows, curve.length);
-    const angle = -2 * Math.PI * ((frequency * (start + from / rate)) % 1);
-    let c = Math.cos(angle);
-    let s = Math.sin(angle);
-    let sumRe = 0;
-    let sumIm = 0;
-    for (let i = from; i < to; i++) {
-      sumRe += curve[i] * c;
-      sumIm += curve[i] * s;
-      const next = c * cosTurn - s * sinTurn;
-      s = s * cosTurn + c * sinTurn;
-      c = next;
+  const out = frequencies.map((frequency): Phasors => ({
+    frequency,
+    re: new Float64Array(blocks),
+    im: new Float64Array(blocks),
+    first: start + (blockRows - 1) / 2 / rate,
+    step: blockRows / rate,
+  }));
+  const sums = new Float64Array(4);
+  for (let k = 0; k < out.length; k += 2) {
+    const [one, other] = [out[k], out[k + 1] ?? out[k]];
+    const turnOf = ({ frequency }: Phasors) => (-2 * Math.PI * frequency) / rate;
+    for (let b = 0; b < blocks; b++) {
+      const angleOf = ({ frequency }: Phasors) => -2 * Math.PI * ((frequency * (start + (b * blockRows) / rate)) % 1);
+      const block = curve.subarray(b * blockRows, (b + 1) * blockRows);
+      turnedSums(block, [angleOf(one), angleOf(other)], [turnOf(one), turnOf(other)], sums);
+      [one.re[b], one.im[b]] = [sums[0], sums[1]];
+      [other.re[b], other.im[b]] = [sums[2], sums[3]];
     }
-    re[b] = sumRe;
-    im[b] = sumIm;
   }
-  return { frequency, re, im, first: start + (blockRows - 1) / 2 / rate, step: blockRows / rate };
+  return out;
 }
+
+const FEW = new Float64Array(4);
 
 /** |X(f)| for a frequency close to that of the phasors, by turning each block's coefficient about its middle. */
 export function magnitudeNear(p: Phasors, frequency: Hertz): number {
-  magnitudesBeside(p, frequency - p.frequency, PAIR);
-  return PAIR[0];
+  magnitudesAround(p, frequency - p.frequency, 1, FEW);
+  return FEW[1];
 }
 
-const PAIR = new Float64Array(2);
-
-/** |X| at the same distance above the phasors' frequency and below it, at little more than the cost of one. */
-export function magnitudesBeside({ re, im, step, first }: Phasors, distance: Hertz, out: Float64Array): void {
-  const turn = -2 * Math.PI * distance * step;
-  const angle = -2 * Math.PI * distance * first;
-  let c = Math.cos(angle);
-  let s = Math.sin(angle);
-  const cosTurn = Math.cos(turn);
-  const sinTurn = Math.sin(turn);
-  let [aboveRe, aboveIm, belowRe, belowIm] = [0, 0, 0, 0];
-  for (let b = 0; b < re.length; b++) {
-    const rc = re[b] * c;
-    const is = im[b] * s;
-    const rs = re[b] * s;
-    const ic = im[b] * c;
-    aboveRe += rc - is;
-    aboveIm += rs + ic;
-    belowRe += rc + is;
-    belowIm += ic - rs;
-    const next = c * cosTurn - s * sinTurn;
-    s = s * cosTurn + c * sinTurn;
-    c = next;
-  }
-  out[0] = Math.hypot(aboveRe, aboveIm);
-  out[1] = Math.hypot(belowRe, belowIm);
+/**
+ * |X| at `steps` frequencies above and as many below the phasors' own, `distance` apart.
+ * @param out for each step from 0 on the magnitude above, then in the same order below: 2 · (steps + 1) values
+ */
+export function magnitudesAround(p: Phasors, distance: Hertz, steps: number, out: Float64Array): void {
+  magnitudesBeside(p, -2 * Math.PI * distance * p.first, -2 * Math.PI * distance * p.step, steps, out);
 }

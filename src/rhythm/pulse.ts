@@ -1,4 +1,4 @@
-import { logitScore, BEAT_WEIGHTS } from '../learned/index.js';
+import { logitScore, PHASE_WEIGHTS } from '../learned/index.js';
 import type { Seconds } from '../units/index.js';
 import { tempoCues } from './beat-cues.js';
 import type { GridConstraints } from './grid.js';
@@ -77,7 +77,7 @@ function relay(
     const beats = alongSegments(chosen.beats, 1 / chosen.frequency, offset, segments);
     const cues = readingCues(scene, bands, Float64Array.from(beats), tempo);
     const near = bound.beatAt === undefined || beats.some((b) => Math.abs(b - bound.beatAt!) <= 0.07);
-    const score = logitScore(BEAT_WEIGHTS, cues) - (near ? 0 : 1e3);
+    const score = logitScore(PHASE_WEIGHTS, cues) - (near ? 0 : 1e3);
     if (score > bestScore) [best, bestScore] = [{ beats, attack: rival.attack }, score];
   }
   return best;

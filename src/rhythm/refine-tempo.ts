@@ -1,6 +1,6 @@
-import type { Fraction, Hertz } from '../units/index.js';
+import type { Fraction, Hertz, Seconds } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
-import { magnitudeNear, magnitudesBeside, phasors, type Phasors } from './phasors.js';
+import { magnitudeNear, magnitudesAround, phasors, type Phasors } from './phasors.js';
 
 /** Multiples of the beat frequency whose Fourier magnitudes are added up, and their weights (methods, stage 2). */
 const HARMONICS: readonly (readonly [number, number])[] = [
@@ -33,9 +33,8 @@ const PART_BLOCKS = 16;
 export function steadiness({ all, rate, start }: OnsetCurves, frequency: Hertz): Fraction {
   let whole = 0;
   let apart = 0;
-  for (const [k, weight] of HARMONICS) {
-    if (k * frequency >= rate / 3) continue;
-    const { re, im } = phasors(all, rate, start, k * frequency, PART_BLOCKS * BLOCK_ROWS);
+  for (const { phasor, weight } of harmonicsOf(all, rate, start, frequency, PART_BLOCKS * BLOCK_ROWS)) {
+    const { re, im } = phasor;
     let [sumRe, sumIm] = [0, 0];
     re.forEach((r, i) => {
       [sumRe, sumIm] = [sumRe + r, sumIm + im[i]];
@@ -49,11 +48,10 @@ export function steadiness({ all, rate, start }: OnsetCurves, frequency: Hertz):
 /** The frequency near `frequency` at which the onsets of the whole track add up best, to about 1e−5 of it. */
 export function refineTempo(onsets: OnsetCurves, frequency: Hertz, range = RANGE): TempoFit {
   const { all, rate, start, rows } = onsets;
-  const sets = HARMONICS.filter(([k]) => k * frequency < rate / 3).map(
-    ([k, weight]) => [phasors(all, rate, start, k * frequency, BLOCK_ROWS), k, weight] as const,
-  );
-  const strength = (f: Hertz) => sets.reduce((sum, [p, k, weight]) => sum + weight * magnitudeNear(p, k * f), 0);
-  const highest = sets[sets.length - 1][1];
+  const sets = harmonicsOf(all, rate, start, frequency, BLOCK_ROWS);
+  const strength = (f: Hertz) =>
+    sets.reduce((sum, { phasor, k, weight }) => sum + weight * magnitudeNear(phasor, k * f), 0);
+  const highest = sets[sets.length - 1].k;
   let step = rate / rows / highest / 2.5;
   let best = frequency;
   let bestStrength = strength(frequency);
@@ -71,19 +69,34 @@ export function refineTempo(onsets: OnsetCurves, frequency: Hertz, range = RANGE
   return { frequency: best, strength: bestStrength };
 }
 
+/** A multiple of the beat frequency, block by block. */
+interface Harmonic {
+  readonly phasor: Phasors;
+  readonly k: number;
+  readonly weight: number;
+}
+
+function harmonicsOf(all: Float32Array, rate: Hertz, start: Seconds, frequency: Hertz, blockRows: number): Harmonic[] {
+  const used = HARMONICS.filter(([k]) => k * frequency < rate / 3);
+  const found = phasors(
+    all,
+    rate,
+    start,
+    used.map(([k]) => k * frequency),
+    blockRows,
+  );
+  return used.map(([k, weight], i) => ({ phasor: found[i], k, weight }));
+}
+
 /** Strengths at `steps` frequencies below, at, and above the one of the phasors. */
-function strengthsAround(
-  sets: readonly (readonly [Phasors, number, number])[],
-  step: Hertz,
-  steps: number,
-): Float64Array {
+function strengthsAround(sets: readonly Harmonic[], step: Hertz, steps: number): Float64Array {
   const strengths = new Float64Array(2 * steps + 1);
-  const pair = new Float64Array(2);
-  for (const [p, k, weight] of sets) {
+  const found = new Float64Array(2 * (steps + 1));
+  for (const { phasor, k, weight } of sets) {
+    magnitudesAround(phasor, k * step, steps, found);
     for (let i = 0; i <= steps; i++) {
-      magnitudesBeside(p, k * i * step, pair);
-      strengths[steps + i] += weight * pair[0];
-      if (i > 0) strengths[steps - i] += weight * pair[1];
+      strengths[steps + i] += weight * found[i];
+      if (i > 0) strengths[steps - i] += weight * found[steps + 1 + i];
     }
   }
   return strengths;

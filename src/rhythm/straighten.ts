@@ -54,8 +54,8 @@ export function straighten(onsets: OnsetCurves): StraightTime {
 /** How far the pulse lags behind its steady course, as a smooth function of straight time (s). */
 function phaseLag(onsets: OnsetCurves, pulse: Hertz): (straight: Seconds) => Seconds {
   let best: { lag: number[]; weight: number[]; quality: number } | null = null;
-  for (const k of [1, 2, 4]) {
-    const p = phasors(onsets.all, onsets.rate, onsets.start, k * pulse, PHASE_ROWS);
+  const multiples = [1, 2, 4].map((k) => k * pulse);
+  for (const p of phasors(onsets.all, onsets.rate, onsets.start, multiples, PHASE_ROWS)) {
     const lag: number[] = [];
     const weight: number[] = [];
     let previous = 0;
@@ -70,7 +70,7 @@ function phaseLag(onsets: OnsetCurves, pulse: Hertz): (straight: Seconds) => Sec
         apart += Math.hypot(p.re[b], p.im[b]) + Math.hypot(p.re[b - 1], p.im[b - 1]);
       }
       previous = angle + turns;
-      lag.push(previous / (k * pulse));
+      lag.push(previous / p.frequency);
       weight.push(Math.hypot(p.re[b], p.im[b]));
     }
     const quality = (together / Math.max(apart, 1e-9)) * Math.sqrt(apart);

@@ -1,5 +1,5 @@
-import { BEAT_WEIGHTS, logitScore, softmax } from '../learned/index.js';
-import type { Fraction } from '../units/index.js';
+import { LEVEL_WEIGHTS, logitScore, PHASE_WEIGHTS, softmax } from '../learned/index.js';
+import type { Bpm, Fraction, Hertz } from '../units/index.js';
 import { tempoCues } from './beat-cues.js';
 import type { Grid, GridConstraints, TempoAlternative } from './grid.js';
 import type { Heard } from './heard.js';
@@ -47,32 +47,52 @@ export interface WeighedBeats {
   readonly phases: Grid['beatPhase']['alternatives'];
 }
 
-/** Chooses among the readings by the conditional logit; `tempo` in the constraints settles the level. */
+/**
+ * Chooses among the readings: of each tempo the phase, then, by the likeliest phase of each, the tempo. `tempo` in the
+ * constraints settles the level.
+ */
 export function weighBeats(heard: Heard, constraints: GridConstraints, candidates: TempoCandidates): WeighedBeats {
-  const { readings: all, cues } = beatReadings(heard, constraints, candidates);
-  const weights = softmax(cues.map((c) => logitScore(BEAT_WEIGHTS, c)));
-  const tempos = new Map<number, Fraction>();
-  all.forEach((r, i) => tempos.set(r.frequency, (tempos.get(r.frequency) ?? 0) + weights[i]));
+  const all = weighTempos(beatReadings(heard, constraints, candidates));
   const wanted = constraints.tempo;
-  const rank = (f: number) => (wanted === undefined ? -(tempos.get(f) ?? 0) : Math.abs(Math.log((60 * f) / wanted)));
-  const order = [...tempos.keys()].sort((a, b) => rank(a) - rank(b));
-  const same = all.map((r, i) => ({ r, w: weights[i] })).filter(({ r }) => r.frequency === order[0]);
-  same.sort((a, b) => b.w - a.w);
-  const sum = same.reduce((s, { w }) => s + w, 0);
-  const chosen = same[0].r;
+  const rank = ({ bpm, weight }: WeighedTempo) => (wanted === undefined ? -weight : Math.abs(Math.log(bpm / wanted)));
+  const order = [...all].sort((a, b) => rank(a) - rank(b));
+  const { readings: rivals, phases } = order[0];
+  const chosen = rivals[0];
   // A person's word leaves no doubt about the level.
-  const kept = order.filter((f, i) => i === 0 || (wanted === undefined && (tempos.get(f) ?? 0) >= LEAST_WEIGHT));
-  const keptSum = kept.reduce((s, f) => s + (tempos.get(f) ?? 0), 0);
+  const kept = order.filter(({ weight }, i) => i === 0 || (wanted === undefined && weight >= LEAST_WEIGHT));
+  const sum = kept.reduce((s, { weight }) => s + weight, 0);
   return {
     chosen,
-    rivals: same.map(({ r }) => r),
-    tempos: kept
-      .map((f, i) => ({ bpm: 60 * f, weight: keptSum > 0 ? (tempos.get(f) ?? 0) / keptSum : 1, first: i === 0 }))
-      .sort((a, b) => Number(b.first) - Number(a.first) || b.weight - a.weight)
-      .map(({ bpm, weight }) => ({ bpm, weight })),
-    phases: same.map(({ r, w }) => {
+    rivals,
+    tempos: kept.map(({ bpm, weight }) => ({ bpm, weight: sum > 0 ? weight / sum : 1 })),
+    phases: rivals.map((r, i) => {
       const shift = (r.phase - chosen.phase) * r.frequency;
-      return { shift: shift - Math.floor(shift), weight: w / sum };
+      return { shift: shift - Math.floor(shift), weight: phases[i] };
     }),
   };
+}
+
+/** A tempo with its readings, the likeliest phase first. */
+interface WeighedTempo {
+  readonly bpm: Bpm;
+  readonly weight: Fraction;
+  readonly readings: readonly Reading[];
+  /** Share of each reading at this tempo. */
+  readonly phases: readonly Fraction[];
+}
+
+function weighTempos({ readings: found, cues }: BeatReadings): WeighedTempo[] {
+  const byTempo = new Map<Hertz, { reading: Reading; cues: readonly number[]; score: number }[]>();
+  found.forEach((reading, i) => {
+    const same = byTempo.get(reading.frequency) ?? [];
+    byTempo.set(reading.frequency, [...same, { reading, cues: cues[i], score: logitScore(PHASE_WEIGHTS, cues[i]) }]);
+  });
+  const tempos = [...byTempo.values()].map((same) => same.sort((a, b) => b.score - a.score));
+  const weights = softmax(tempos.map(([best]) => logitScore(LEVEL_WEIGHTS, best.cues)));
+  return tempos.map((same, i) => ({
+    bpm: 60 * same[0].reading.frequency,
+    weight: weights[i],
+    readings: same.map(({ reading }) => reading),
+    phases: softmax(same.map(({ score }) => score)),
+  }));
 }

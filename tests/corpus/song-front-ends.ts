@@ -7,7 +7,7 @@ import type { CurveSet } from '../../src/units/index.js';
 /** A development song's truth as far as the beat grid needs it. */
 export interface SongTruth {
   readonly id: string;
-  readonly group: 'dance' | 'other' | 'odd';
+  readonly group: 'dance' | 'other' | 'odd' | 'played';
   readonly confidence: string;
   readonly bpm: number;
   readonly meter: string;

@@ -1,4 +1,5 @@
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { randomArrangement, renderArrangement } from '../../src/arranger/index.js';
 import { beatFeatures } from '../../src/rhythm/beat-features.js';
@@ -6,6 +7,7 @@ import { downbeatCues, foldedCues } from '../../src/rhythm/downbeat-cues.js';
 import { hearFrontEnd } from '../../src/rhythm/heard.js';
 import { beatReadings } from '../../src/rhythm/weigh-beats.js';
 import { FRONT_END_ID, type FrontEnd } from '../../src/signal/index.js';
+import { randomNumbers } from '../../src/units/index.js';
 import { fMeasure } from '../rhythm/drums.js';
 import { OTHER_METRES, PATTERNS } from './plain-rhythms/patterns.js';
 import { playPattern } from './plain-rhythms/play.js';
@@ -22,6 +24,7 @@ import {
   readTruth,
   songIds,
   unpack,
+  type SongTruth,
 } from './song-front-ends.js';
 
 /** One choice to learn from: the candidates of a track, and which are right. */
@@ -127,6 +130,33 @@ export function plainExamples(): Examples {
   return out;
 }
 
+/** Examples of pieces in the styles of an accompaniment generator, begun at a drawn place: made by build/accompaniments.py. */
+export function playedExamples(folder: string): Examples {
+  const out: Examples = { beat: [], downbeat: [] };
+  for (const id of readdirSync(join(folder, 'truth')).sort()) {
+    const { frontEnd, truth, origin } = playedPiece(folder, id.replace(/\.json$/, ''));
+    addExamples(out, frontEnd, truth, origin, truth.meter === '4/4');
+  }
+  return out;
+}
+
+/** From how far in a played piece is begun, at most (s). */
+const LATEST_START = 5;
+
+/** One such piece, most of them cut at the start, with its truth from there on. */
+export function playedPiece(folder: string, id: string): { frontEnd: FrontEnd; truth: SongTruth; origin: Origin } {
+  const whole = cachedFrontEnd(folder, id, join(folder, 'front-ends'));
+  const truth = readTruth(folder, id) as SongTruth & { readonly style: string };
+  const at = Math.max(0, LATEST_START * (1.3 * randomNumbers(hashOf(id))() - 0.3));
+  const origin = { id, group: 'played', maker: `played-${truth.style}`, source: 'played', cut: 0 };
+  if (at === 0) return { frontEnd: whole, truth, origin };
+  return { frontEnd: cutFrontEnd(whole, at), truth: cutTruth(truth, at), origin };
+}
+
+function hashOf(id: string): number {
+  return createHash('sha256').update(id).digest().readUInt32LE();
+}
+
 /** Each half of a track as an example of its own, for the beat: what holds for a song should hold for its parts. */
 function addHalves(out: Examples, frontEnd: FrontEnd, truth: Truth, origin: Omit<Origin, 'cut'>): void {
   const middle = halfPoint(frontEnd.duration);
@@ -170,4 +200,9 @@ function addExamples(
     scores: right.map(Number),
     ratios: [1, 1, 1, 1],
   });
+}
+
+/** All examples of several kinds. */
+export function joined(kinds: readonly Examples[]): Examples {
+  return { beat: kinds.flatMap((k) => k.beat), downbeat: kinds.flatMap((k) => k.downbeat) };
 }

@@ -9,7 +9,7 @@ import { PICK_UP_CUES } from '../../src/form/pick-up-cues.js';
 import { GROUPS } from '../../src/form/steps.js';
 import { STRUCK_CUES } from '../../src/form/struck-cues.js';
 import { BOUNDARY_SCALES, LENGTH_COSTS } from '../../src/form/weights/index.js';
-import { BEAT_WEIGHTS, CALIBRATIONS, DOWNBEAT_WEIGHTS, SUREST } from '../../src/learned/index.js';
+import { CALIBRATIONS, DOWNBEAT_WEIGHTS, LEVEL_WEIGHTS, PHASE_WEIGHTS, SUREST } from '../../src/learned/index.js';
 import { EXACT_UP_TO, FADER_RANGE } from '../../src/matching/index.js';
 import { HIGHEST_PEAK, LOUDEST, USUAL_LOUDNESS } from '../../src/practice/index.js';
 import { ONSET_BANDS } from '../../src/rhythm/index.js';
@@ -40,7 +40,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
     `${CHROMA.lowest} to ${CHROMA.highest} Hz`,
   ],
   'fitted-scores': [
-    `| beat | ${BEAT_WEIGHTS.weights.length} |`,
+    `| beat: phase, level | ${PHASE_WEIGHTS.weights.length} each |`,
     `| downbeat | ${DOWNBEAT_WEIGHTS.weights.length} (`,
     `| layers, one set each | ${LAYER_CUES.length} |`,
     `| boundaries: phrase, section | ${BOUNDARY_CUES.length} each |`,
@@ -52,7 +52,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   beats: [
     ONSET_BANDS.map((band) => band.join('–')).join(', '),
     `Tempos from ${TEMPO_RANGE[0]} to ${TEMPO_RANGE[1]} BPM`,
-    `${BEAT_WEIGHTS.weights.length} cues describe a reading`,
+    `${LEVEL_WEIGHTS.weights.length} cues describe a reading`,
   ],
   bars: [`${DOWNBEAT_WEIGHTS.weights.length} inputs`],
   layers: [`in ${GROUPS} groups of bands`, `${LAYER_CUES.length} cues`],

@@ -6,7 +6,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { estimateOfBeats, readTruth, scoreTrack } from '../../src/evaluation/index.js';
 import * as formWeights from '../../src/form/weights/index.js';
 import * as learned from '../../src/learned/index.js';
-import { BEAT_WEIGHTS, calibrated } from '../../src/learned/index.js';
+import { calibrated, PHASE_WEIGHTS } from '../../src/learned/index.js';
 import { BarwiseError } from '../../src/units/index.js';
 import { fitCalibrations } from '../corpus/held-out/calibrate.js';
 import { factsOf } from '../corpus/held-out/facts.js';
@@ -123,18 +123,18 @@ describe('held-out figures', () => {
   });
 
   it('run on other weights, and on the shipped ones again', () => {
-    const shipped = BEAT_WEIGHTS.temperature;
-    useWeights({ beat: { temperature: 17 } });
-    expect(BEAT_WEIGHTS.temperature).toBe(17);
+    const shipped = PHASE_WEIGHTS.temperature;
+    useWeights({ phase: { temperature: 17 } });
+    expect(PHASE_WEIGHTS.temperature).toBe(17);
     useWeights(null);
-    expect(BEAT_WEIGHTS.temperature).toBe(shipped);
+    expect(PHASE_WEIGHTS.temperature).toBe(shipped);
   });
 });
 
 describe('folds', () => {
   /** One cue tells the right one of two candidates; a maker whose songs say the opposite must not be heard in its own fold. */
   const example = (maker: string, id: string, sign: number): Example => ({
-    id, group: 'dance', maker, source: maker.split('-')[0], cut: 0, cues: [[sign], [-sign]], right: [true, false], scores: [1, 0], ratios: [1, 1],
+    id, group: 'dance', maker, source: maker.split('-')[0], cut: 0, cues: [[sign], [-sign], [0]], right: [true, false, false], scores: [1, 0, 0.6], ratios: [1, 1, 2],
   }); // prettier-ignore
   const open = ['a-one', 'b-two', 'c-three', 'd-four', 'e-five', 'f-six', 'g-seven'].filter((m) => !isLocked(m));
   const songs = [
@@ -144,7 +144,7 @@ describe('folds', () => {
 
   it('leave out every song by the maker', () => {
     const weightsOf = gridFolds({ beat: songs, downbeat: songs }, { beat: [], downbeat: [] }, 'maker');
-    const weight = (fold: string) => (weightsOf(fold).beat as { weights: number[] }).weights[0];
+    const weight = (fold: string) => (weightsOf(fold).phase as { weights: number[] }).weights[0];
     expect(weight(open[0])).toBeGreaterThan(0);
     expect(weight(open[1])).toBeLessThan(0);
   });

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { BEAT_WEIGHTS, DOWNBEAT_WEIGHTS, fitConditionalLogit, logitScore, softmax } from '../../src/learned/index.js';
+import {
+  DOWNBEAT_WEIGHTS,
+  LEVEL_WEIGHTS,
+  PHASE_WEIGHTS,
+  fitConditionalLogit,
+  logitScore,
+  softmax,
+} from '../../src/learned/index.js';
 import { FRONT_END_ID } from '../../src/signal/index.js';
 import { randomNumbers } from '../../src/units/index.js';
 
@@ -25,11 +32,11 @@ describe('the conditional logit', () => {
   });
 
   it('refuses cues that do not fit the weights', () => {
-    expect(() => logitScore(BEAT_WEIGHTS, [1, 2, 3])).toThrow(/3 cues/);
+    expect(() => logitScore(PHASE_WEIGHTS, [1, 2, 3])).toThrow(/3 cues/);
   });
 
   it('ships weights that name their front end and where they come from', () => {
-    for (const weights of [BEAT_WEIGHTS, DOWNBEAT_WEIGHTS]) {
+    for (const weights of [LEVEL_WEIGHTS, PHASE_WEIGHTS, DOWNBEAT_WEIGHTS]) {
       expect(weights.frontEndId).toBe(FRONT_END_ID);
       expect(weights.weights.length).toBe(weights.cues.length);
       expect(weights.scale.every((s) => s > 0)).toBe(true);

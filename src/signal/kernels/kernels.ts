@@ -10,6 +10,10 @@ interface Loops {
   weighted(left: number, right: number, n: number, filters: number, state: number): number;
   windowed(frame: number, window: number, out: number, n: number): void;
   bands(spectrum: number, edges: number, count: number, out: number): void;
+  turned(samples: number, n: number, turns: number, state: number): void;
+  beside(re: number, im: number, n: number, turns: number, sums: number): void;
+  rises(logs: number, columns: number, rows: number, lag: number, first: number, last: number, out: number): void;
+  likeness(values: number, n: number, steps: number, template: number, weight: number, out: number): void;
 }
 
 /** An array in the memory of the loops. */

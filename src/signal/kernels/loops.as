@@ -186,3 +186,110 @@ export function bands(spectrum: usize, edges: usize, count: i32, out: usize): vo
     store<f32>(out + (<usize>b << 2), <f32>(f64x2.extract_lane(sums, 0) + f64x2.extract_lane(sums, 1)));
   }
 }
+
+/**
+ * Two turning phasors against `n` samples, side by side. `state`: cosines, sines, real sums, imaginary sums, each for both;
+ * `turns`: cosine and sine of a step, each for both. The state is carried on, the sums grow.
+ */
+export function turned(samples: usize, n: i32, turns: usize, state: usize): void {
+  const cosTurn = v128.load(turns);
+  const sinTurn = v128.load(turns, 16);
+  let c = v128.load(state);
+  let s = v128.load(state, 16);
+  let re = v128.load(state, 32);
+  let im = v128.load(state, 48);
+  for (let i = 0; i < n; i++) {
+    const x = f64x2.splat(<f64>load<f32>(samples + (<usize>i << 2)));
+    re = f64x2.add(re, f64x2.mul(x, c));
+    im = f64x2.add(im, f64x2.mul(x, s));
+    const next = f64x2.sub(f64x2.mul(c, cosTurn), f64x2.mul(s, sinTurn));
+    s = f64x2.add(f64x2.mul(s, cosTurn), f64x2.mul(c, sinTurn));
+    c = next;
+  }
+  v128.store(state, c);
+  v128.store(state, s, 16);
+  v128.store(state, re, 32);
+  v128.store(state, im, 48);
+}
+
+/**
+ * Coefficients of `n` blocks added up under two turns, forwards and backwards. `turns`: cosines and sines at the first
+ * block, then of a step, each for both; `sums`: real and imaginary forwards, then backwards, each for both.
+ */
+export function beside(re: usize, im: usize, n: i32, turns: usize, sums: usize): void {
+  let c = v128.load(turns);
+  let s = v128.load(turns, 16);
+  const cosTurn = v128.load(turns, 32);
+  const sinTurn = v128.load(turns, 48);
+  let aboveRe = f64x2.splat(0);
+  let aboveIm = f64x2.splat(0);
+  let belowRe = f64x2.splat(0);
+  let belowIm = f64x2.splat(0);
+  for (let i = 0; i < n; i++) {
+    const at = <usize>i << 3;
+    const r = v128.load64_splat(re + at);
+    const m = v128.load64_splat(im + at);
+    const rc = f64x2.mul(r, c);
+    const is = f64x2.mul(m, s);
+    const rs = f64x2.mul(r, s);
+    const ic = f64x2.mul(m, c);
+    aboveRe = f64x2.add(aboveRe, f64x2.sub(rc, is));
+    aboveIm = f64x2.add(aboveIm, f64x2.add(rs, ic));
+    belowRe = f64x2.add(belowRe, f64x2.add(rc, is));
+    belowIm = f64x2.add(belowIm, f64x2.sub(ic, rs));
+    const next = f64x2.sub(f64x2.mul(c, cosTurn), f64x2.mul(s, sinTurn));
+    s = f64x2.add(f64x2.mul(s, cosTurn), f64x2.mul(c, sinTurn));
+    c = next;
+  }
+  v128.store(sums, aboveRe);
+  v128.store(sums, aboveIm, 16);
+  v128.store(sums, belowRe, 32);
+  v128.store(sums, belowIm, 48);
+}
+
+/**
+ * How much the columns `first` to `last` (not included) of each row rise over the row `lag` rows earlier and its neighbouring
+ * columns, whichever is highest: SuperFlux. Row r of `rows` rows is compared with the row at r, so `logs` holds rows + lag rows.
+ */
+export function rises(logs: usize, columns: i32, rows: i32, lag: i32, first: i32, last: i32, out: usize): void {
+  const back = <usize>(lag * columns) << 2;
+  for (let r = 0; r < rows; r++) {
+    const before = logs + (<usize>(r * columns) << 2);
+    const now = before + back;
+    let sum: f64 = 0;
+    for (let c = first; c < last; c++) {
+      const at = <usize>c << 2;
+      let earlier = load<f32>(before + at);
+      const left: f32 = c > first ? load<f32>(before + at - 4) : 0;
+      const right: f32 = c + 1 < last ? load<f32>(before + at, 4) : 0;
+      if (left > earlier) earlier = left;
+      if (right > earlier) earlier = right;
+      const d = <f64>load<f32>(now + at) - <f64>earlier;
+      if (d > 0) sum += d;
+    }
+    store<f32>(out + (<usize>r << 2), <f32>sum);
+  }
+}
+
+/**
+ * Likeness of `n` beats, each of `steps` values, to a template of as many, read from each of the steps on: adds `weight`
+ * times the sum of products to `out`. `values` holds one beat more; `steps` is even.
+ */
+export function likeness(values: usize, n: i32, steps: i32, template: usize, weight: f64, out: usize): void {
+  const factor = f64x2.splat(weight);
+  for (let b = 0; b < n; b++) {
+    const beat = values + (<usize>(b * steps) << 2);
+    const to = out + (<usize>(b * steps) << 3);
+    for (let p = 0; p < steps; p += 2) {
+      let sum = f64x2.splat(0);
+      let at = beat + (<usize>p << 2);
+      for (let j = 0; j < steps; j++) {
+        const x = f64x2.promote_low_f32x4(v128.load64_zero(at));
+        sum = f64x2.add(sum, f64x2.mul(x, v128.load64_splat(template + (<usize>j << 3))));
+        at += 4;
+      }
+      const place = to + (<usize>p << 3);
+      v128.store(place, f64x2.add(v128.load(place), f64x2.mul(factor, sum)));
+    }
+  }
+}

@@ -11,7 +11,8 @@ mkdir -p "$folder/audio" "$folder/truth" "$folder/unpacked"
   get update
   get install -y --no-install-recommends \
     ffmpeg gcc libc6-dev libopenmpt-dev python3-mido python3-numpy python3-scipy \
-    lmms lmms-common hydrogen hydrogen-data fretsonfire-songs-sectoid fretsonfire-songs-muldjord
+    lmms lmms-common hydrogen hydrogen-data fretsonfire-songs-sectoid fretsonfire-songs-muldjord \
+    mma fluidsynth fluid-soundfont-gm timgm6mb-soundfont
 
   # Games whose music alone is wanted are unpacked, not installed.
   for package in heroes-sound-tracks pekka-kana-2-data tecnoballz-data tomatoes-data fb-music-high; do
@@ -29,6 +30,7 @@ mkdir -p "$folder/audio" "$folder/truth" "$folder/unpacked"
   for script in recordings drummachine modules workstation; do
     PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/$script.py" "$folder"
   done
+  PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/accompaniments.py" "$folder/played"
 } >>"$folder/build.log" 2>&1
 
-echo "$(find "$folder/truth" -name '*.json' | wc -l) songs in $folder"
+echo "$(find "$folder/truth" -name '*.json' | wc -l) songs in $folder, $(find "$folder/played/truth" -name '*.json' | wc -l) pieces in played styles"

@@ -1,7 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { makerOf, songIds } from '../song-front-ends.js';
-import { arrangementExamples, plainExamples, songExamples } from '../train-examples.js';
+import { arrangementExamples, joined, plainExamples, playedExamples, songExamples } from '../train-examples.js';
 import { formFolds } from './form-folds.js';
 import { gridFolds, type Fold } from './grid-folds.js';
 import { keptFit } from './kept.js';
@@ -31,7 +31,7 @@ export function foldWeights(folder: string, options: FoldOptions): (by: Fold, id
       join(folder, 'folds'),
       name,
       entry.map((file) => join(import.meta.dirname, file)),
-      [truth, count],
+      [truth, count, name === 'grid' ? readdirSync(join(playedIn(folder), 'truth')).sort() : null],
       () => {
         options.say(`Fitting the folds of the ${name}.`);
         const weights = fit();
@@ -54,10 +54,13 @@ export function foldWeights(folder: string, options: FoldOptions): (by: Fold, id
 function gridWeights(folder: string, { arrangements }: FoldOptions): (by: Fold, fold: string) => FoldWeights {
   const songs = songExamples(folder, frontEnds(folder));
   const drawn = arrangementExamples(arrangements, frontEnds(folder));
-  const plain = plainExamples();
-  const arranged = { beat: [...drawn.beat, ...plain.beat], downbeat: [...drawn.downbeat, ...plain.downbeat] };
-  const kinds = { maker: gridFolds(songs, arranged, 'maker'), source: gridFolds(songs, arranged, 'source') };
+  const others = joined([drawn, plainExamples(), playedExamples(playedIn(folder))]);
+  const kinds = { maker: gridFolds(songs, others, 'maker'), source: gridFolds(songs, others, 'source') };
   return (by, fold) => kinds[by](fold);
+}
+
+function playedIn(folder: string): string {
+  return join(folder, 'played');
 }
 
 function frontEnds(folder: string): string {

@@ -1,12 +1,13 @@
 import { BOUNDARY_WEIGHTS, LAYER_WEIGHTS } from '../../../src/form/weights/index.js';
-import { BEAT_WEIGHTS, CALIBRATIONS, DOWNBEAT_WEIGHTS } from '../../../src/learned/index.js';
+import { CALIBRATIONS, DOWNBEAT_WEIGHTS, LEVEL_WEIGHTS, PHASE_WEIGHTS } from '../../../src/learned/index.js';
 
 /**
  * Everything that is fitted on songs. Whoever adds fitted weights to the analysis adds them here and in folds.ts, or the
  * held-out figures would be told by weights that have seen the songs.
  */
 export const FITTED = {
-  beat: BEAT_WEIGHTS as object,
+  level: LEVEL_WEIGHTS as object,
+  phase: PHASE_WEIGHTS as object,
   downbeat: DOWNBEAT_WEIGHTS as object,
   layers: LAYER_WEIGHTS as object,
   boundaries: BOUNDARY_WEIGHTS as object,

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { addLikeness, magnitudesBeside, risesOf, turnedSums } from '../../src/rhythm/loops.js';
+import { randomNumbers } from '../../src/units/index.js';
+
+const chance = randomNumbers(7);
+const drawn = (n: number) => Float32Array.from({ length: n }, () => chance());
+
+// Each compiled loop against the sum it stands for, longer than its memory where that can happen.
+describe('the loops of the grid', () => {
+  it('add up a curve under two turns, longer than their memory', () => {
+    const curve = drawn(150_001);
+    const out = new Float64Array(4);
+    const [angles, turns] = [
+      [0.3, -1.2],
+      [0.011, -0.4],
+    ] as [[number, number], [number, number]];
+    turnedSums(curve, angles, turns, out);
+    angles.forEach((angle, k) => {
+      let [re, im] = [0, 0];
+      curve.forEach((x, i) => {
+        re += x * Math.cos(angle + i * turns[k]);
+        im += x * Math.sin(angle + i * turns[k]);
+      });
+      expect(out[2 * k]).toBeCloseTo(re, 5);
+      expect(out[2 * k + 1]).toBeCloseTo(im, 5);
+    });
+  });
+
+  it('turn blocks forwards and backwards, more of them than fit at once', () => {
+    for (const n of [1, 33, 30_000]) {
+      const [re, im] = [0, 1].map(() => Float64Array.from(drawn(n), (v) => v - 0.5));
+      const steps = 4;
+      const out = new Float64Array(2 * (steps + 1));
+      magnitudesBeside({ re, im }, 0.7, -0.013, steps, out);
+      for (let i = 0; i <= steps; i++) {
+        [1, -1].forEach((sign, side) => {
+          let [x, y] = [0, 0];
+          for (let b = 0; b < n; b++) {
+            const a = sign * i * (0.7 - 0.013 * b);
+            x += re[b] * Math.cos(a) - im[b] * Math.sin(a);
+            y += re[b] * Math.sin(a) + im[b] * Math.cos(a);
+          }
+          expect(out[i + side * (steps + 1)]).toBeCloseTo(Math.hypot(x, y), 6);
+        });
+      }
+    }
+  });
+
+  it('find the rises of every band, row for row', () => {
+    const columns = 11;
+    const rows = 13_000;
+    const logs = drawn(rows * columns);
+    const ranges = [
+      { first: 0, last: 4 },
+      { first: 4, last: 11 },
+    ];
+    const found = risesOf(logs, columns, ranges, 2);
+    ranges.forEach(({ first, last }, k) => {
+      for (let r = 0; r < rows; r += 7) {
+        let sum = 0;
+        for (let c = first; c < last && r >= 2; c++) {
+          const before = (r - 2) * columns;
+          const near = [c - 1, c, c + 1].filter((n) => n >= first && n < last).map((n) => logs[before + n]);
+          sum += Math.max(0, logs[r * columns + c] - Math.max(...near));
+        }
+        expect(found[k][r]).toBe(Math.fround(sum));
+      }
+    });
+  });
+
+  it('give nothing for less than the rise', () => {
+    expect(Array.from(risesOf(drawn(6), 3, [{ first: 0, last: 3 }], 2)[0])).toEqual([0, 0]);
+  });
+
+  it('compare beats with a template at each place, more of them than fit at once', () => {
+    const steps = 24;
+    const beats = 2000;
+    const values = drawn((beats + 1) * steps);
+    const template = Float64Array.from(drawn(steps), (v) => v - 0.5);
+    const out = new Float64Array(beats * steps).fill(1);
+    addLikeness(values, template, steps, 0.06, out);
+    for (let i = 0; i < out.length; i += 101) {
+      const sum = template.reduce((s, t, j) => s + t * values[i + j], 0);
+      expect(out[i]).toBeCloseTo(1 + 0.06 * sum, 12);
+    }
+  });
+});
