@@ -19,7 +19,7 @@ import { withOddSections } from './odd-sections.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
 import { layerWords, withToldBeats } from './layer-word.js';
-import { layerTracks, type LayerTrack } from './layers.js';
+import { layerTracks, settleLayers, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { sectionLetters } from './letters.js';
 import { sectionScores } from './section-scores.js';
@@ -62,7 +62,8 @@ export function findForm(
   const steps = stepTable(frontEnd, grid);
   const features = barFeatures(frontEnd, grid, steps);
   step('layers', 0.4);
-  const layers = layerTracks(layerCues(frontEnd, grid, steps), LAYER_WEIGHTS, layerWords(grid, constraints.events));
+  const words = layerWords(grid, constraints.events);
+  const layers = layerTracks(layerCues(frontEnd, grid, steps), LAYER_WEIGHTS, words);
   step('phrases', 0.6);
   const cues = boundaryCues(features, steps, layers);
   const scores = boundaryScores(cues, BOUNDARY_WEIGHTS);
@@ -107,13 +108,16 @@ export function findForm(
     confidence: asOftenRight(functions[i].confidence * reading.sectionPosterior[span.first], CALIBRATIONS.section),
   }));
   const phrases = phrasesOf(reading, grid);
-  const pickUps = findPickUps(grid, steps, reading, layers, PICK_UP_WEIGHTS);
+  // Layers are evidence for and against what a person has said of phrases, so they must not follow it.
+  const unsaid = isFree(word) ? reading : decode(bars, scores, LENGTH_COSTS, first.usual);
+  const course = settleLayers(layers, unsaid.phrasePosterior, words);
+  const pickUps = findPickUps(grid, steps, reading, course, PICK_UP_WEIGHTS);
   const switches = withToldBeats(
     grid,
-    withPickUps(grid, steps, layerSwitches(grid, steps, layers), pickUps),
+    withPickUps(grid, steps, layerSwitches(grid, steps, course, unsaid.phraseStarts), pickUps),
     constraints.events ?? [],
   );
-  const presence = layerBars(layers);
+  const presence = layerBars(course);
   const irregularities: Irregularity[] = [
     ...grid.irregularities.filter((i) => !HEARD_IN_PHRASES.includes(i.kind)),
     ...halfTimePassages(grid, presence, steps, reading.phraseStarts),
@@ -152,6 +156,10 @@ function barConstraints(grid: Grid, told: FormConstraints): BarConstraints {
   for (const b of [...phraseStart, ...sectionStart]) noPhraseStart.delete(b);
   for (const b of sectionStart) noSectionStart.delete(b);
   return { phraseStart, noPhraseStart, sectionStart, noSectionStart };
+}
+
+function isFree(word: BarConstraints): boolean {
+  return Object.values(word).every((bars: ReadonlySet<number>) => bars.size === 0);
 }
 
 function fixedFunction(grid: Grid, { sections }: FormConstraints, bar: number) {
