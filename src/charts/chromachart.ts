@@ -6,6 +6,7 @@ import type { ChartSpec, SpecPart } from './spec.js';
 import { table } from './table.js';
 import { pictureLayer } from './tempogramchart.js';
 import { frameOf, timeChart, type ChartOptions, type Frame } from './timechart.js';
+import { labelOf } from './labels.js';
 
 const PITCHES = ['C', 'C♯', 'D', 'E♭', 'E', 'F', 'F♯', 'G', 'A♭', 'A', 'B♭', 'B'];
 const HEIGHT = 200;
@@ -41,7 +42,7 @@ const Y: SpecPart = {
   scale: { domain: [0, PITCHES.length], nice: false, zero: false },
   axis: {
     values: PITCHES.map((_, i) => i + 0.5),
-    labelExpr: `${JSON.stringify(labels)}[datum.value]`,
+    labelExpr: labelOf(labels),
     labelOverlap: false,
     ticks: false,
     title: null,

@@ -1,6 +1,7 @@
 import type { TrackAnalysis } from '../track/index.js';
 import type { TimeRange } from './reduce.js';
 import type { SpecPart } from './spec.js';
+import { labelOf } from './labels.js';
 
 /** Name of the selection by which charts show the same stretch of time. */
 export const BRUSH = 'stretch';
@@ -37,7 +38,7 @@ export function linkedBarAxis({ bars }: TrackAnalysis): SpecPart {
     orient: 'top',
     title: 'bar',
     values: counted.map(({ start }) => start),
-    labelExpr: `${JSON.stringify(names)}[datum.value]`,
+    labelExpr: labelOf(names),
     labelFlush: false,
     labelOverlap: 'parity',
     labelSeparation: 8,

@@ -2,6 +2,7 @@ import type { TrackCurves } from './curves.js';
 import { VEGA_LITE_SCHEMA, type ChartSpec, type SpecPart } from './spec.js';
 import { table } from './table.js';
 import { COLOURS, CONFIG } from './theme.js';
+import { labelOf } from './labels.js';
 
 /** Where between two beats sounds begin: a grid that lies well has its tallest bar on the beat. @experimental */
 export function beatPhaseChart(curves: TrackCurves): ChartSpec {
@@ -33,7 +34,7 @@ export function beatPhaseChart(curves: TrackCurves): ChartSpec {
         axis: {
           title: 'between one beat and the next',
           values: Object.keys(labels).map(Number).sort(),
-          labelExpr: `${JSON.stringify(labels)}[datum.value]`,
+          labelExpr: labelOf(labels),
           labelFlush: false,
         },
       },

@@ -1,4 +1,5 @@
 import type { SpecPart } from './spec.js';
+import { labelOf } from './labels.js';
 
 /** How much of a row its curve may fill. */
 const FILL = 0.9;
@@ -11,7 +12,7 @@ export function rowAxis(names: readonly string[]): SpecPart {
     scale: { domain: [0, names.length], nice: false, zero: false },
     axis: {
       values: names.map((_, i) => names.length - i - 0.5),
-      labelExpr: `${JSON.stringify(labels)}[datum.value]`,
+      labelExpr: labelOf(labels),
       labelOverlap: false,
       ticks: false,
       domain: false,

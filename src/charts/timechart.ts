@@ -6,6 +6,7 @@ import { table } from './table.js';
 import { COLOURS, CONFIG, SIZES } from './theme.js';
 import { linkedBarAxis, linkedDomain, linkedOpacity, linkedTimeAxis } from './linking.js';
 import { barLines, barTicks, timeTicks, type BarLine, type Tick } from './ticks.js';
+import { labelOf } from './labels.js';
 
 /** What every chart takes. @public */
 export interface ChartOptions {
@@ -114,7 +115,7 @@ export function labelledAxis(orient: string, title: string | null, ticks: readon
     orient,
     title,
     values: ticks.map(({ time }) => time),
-    labelExpr: `${JSON.stringify(labels)}[datum.value]`,
+    labelExpr: labelOf(labels),
     labelOverlap: false,
     labelFlush: false,
   };

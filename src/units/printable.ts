@@ -1,7 +1,10 @@
 /**
- * A text that cannot steer a terminal: control characters, and marks that turn the reading direction, become spaces.
+ * A text that cannot steer a terminal: control characters, and marks that turn the reading direction, become spaces;
+ * characters without width that no script needs are left out.
  * @public
  */
 export function printable(text: string): string {
-  return text.replace(/[\p{Cc}\u2028\u2029\u202a-\u202e\u2066-\u2069]+/gu, ' ');
+  return text
+    .replace(/[\u00ad\u200b\u2060-\u2064\ufeff]+/gu, '')
+    .replace(/[\p{Cc}\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]+/gu, ' ');
 }

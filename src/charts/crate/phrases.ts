@@ -2,6 +2,7 @@ import { phraseRegularity, trackName, type TrackOutline } from '../../crate/inde
 import { VEGA_LITE_SCHEMA, type ChartSpec } from '../spec.js';
 import { COLOURS, CONFIG } from '../theme.js';
 import { shortened } from './names.js';
+import { labelOf } from '../labels.js';
 
 /** Rows that still fit on a page. */
 const MOST_ROWS = 80;
@@ -40,7 +41,7 @@ export function cratePhraseChart(tracks: readonly TrackOutline[]): ChartSpec {
         field: 'place',
         type: 'nominal',
         sort: 'ascending',
-        axis: { title: null, labelExpr: `${JSON.stringify(names)}[datum.value]`, domain: false, ticks: false },
+        axis: { title: null, labelExpr: labelOf(names), domain: false, ticks: false },
       },
       x: { field: 'share', type: 'quantitative', stack: 'zero', axis: { title: 'share of the bars', format: '%' } },
       color: {

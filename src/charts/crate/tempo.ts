@@ -3,6 +3,7 @@ import { keyName } from '../../wording/index.js';
 import { VEGA_LITE_SCHEMA, type ChartSpec } from '../spec.js';
 import { COLOURS, CONFIG } from '../theme.js';
 import { shortened } from './names.js';
+import { labelOf } from '../labels.js';
 
 /** Tracks that can be named one by one; a larger crate is drawn as a histogram. */
 const NAMED = 60;
@@ -31,7 +32,7 @@ function named(tracks: readonly TrackOutline[]): ChartSpec {
     field: 'place',
     type: 'nominal',
     sort: 'ascending',
-    axis: { title: null, labelExpr: `${JSON.stringify(names)}[datum.value]`, domain: false, ticks: false },
+    axis: { title: null, labelExpr: labelOf(names), domain: false, ticks: false },
   } as const;
   return {
     $schema: VEGA_LITE_SCHEMA,

@@ -1,6 +1,6 @@
 import { Document, isAlias, isMap, isNode, LineCounter, parseDocument, visit } from 'yaml';
 import { z } from 'zod';
-import { BarwiseError } from '../../units/index.js';
+import { BarwiseError, printable } from '../../units/index.js';
 import { bringUp, type VersionedFormat } from '../versions.js';
 import { correctionSchema, type Correction, type SaidCorrection } from './correction.js';
 
@@ -71,7 +71,7 @@ export function newCorrections(audioDigest: string, name: string, corrections: r
   const document = new Document({
     version: CORRECTIONS_VERSION,
     audioDigest,
-    file: name,
+    file: printable(name),
     corrections: corrections.map(entryOf),
   });
   document.commentBefore = HEAD;
