@@ -1,4 +1,5 @@
 import { printable } from '../units/index.js';
+import { wrapped } from './paragraphs.js';
 
 export { printable };
 
@@ -17,9 +18,11 @@ export interface Io {
   readonly signal: AbortSignal;
 }
 
-/** Says a sentence to the person at the terminal. */
+/** Says a sentence to the person at the terminal; on one, no word is broken at the end of a line. */
 export function say(io: Io, sentence: string): void {
-  io.stderr.write(`${printable(sentence)}\n`);
+  const text = printable(sentence);
+  const { isTTY, columns } = io.stderr;
+  io.stderr.write(isTTY === true && columns ? wrapped(text, columns) : `${text}\n`);
 }
 
 /** Whether text on this stream may be set off by colour or weight (no-color.org). */

@@ -19,10 +19,14 @@ export function reportCrate(io: Io, { tracks, failures, notices, duplicates }: C
     if (io.env['BARWISE_DEBUG'] && stack !== undefined) io.stderr.write(`${stack}\n`);
   }
   const total = tracks.length + failures.length;
-  if (failures.length > 1) say(io, `${failures.length} of ${total} could not be analysed: see above.`);
+  if (failures.length > 1)
+    say(io, `${failures.length} of ${total} could not be analysed: why, and what to do, is said above of each.`);
 }
 
-/** A sentence that says which file it is about. */
+/** A sentence that says which file it is about, and in which folder. */
 function naming(file: string, sentence: string): string {
-  return sentence.includes(basename(file)) ? sentence : `${file}: ${sentence}`;
+  const name = basename(file);
+  if (sentence.includes(file)) return sentence;
+  if (sentence.startsWith(name)) return file + sentence.slice(name.length);
+  return sentence.includes(name) ? sentence : `${file}: ${sentence}`;
 }

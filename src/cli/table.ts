@@ -11,15 +11,24 @@ export interface Column {
 
 const GAP = '  ';
 
+/** How a table looks. */
+export interface TableLook {
+  readonly width: number;
+  readonly bold?: boolean;
+  /** Rows of a table that stands above already: this one goes on below it, without a head. */
+  readonly below?: readonly (readonly string[])[];
+}
+
 /** A table for a terminal of so many columns. The columns that may be cut share the loss, the widest first. */
 export function textTable(
   columns: readonly Column[],
   rows: readonly (readonly string[])[],
-  options: { width: number; bold?: boolean },
+  options: TableLook,
 ): string {
   const cells = rows.map((row) => row.map(printable));
+  const measured = [...(options.below ?? []).map((row) => row.map(printable)), ...cells];
   const widths = columns.map((c, i) =>
-    Math.max(...[c.head, ...cells.map((row) => row[i] ?? '')].map((t) => stringWidth(t))),
+    measured.reduce((widest, row) => Math.max(widest, stringWidth(row[i] ?? '')), stringWidth(c.head)),
   );
   const total = () => widths.reduce((sum, w) => sum + w, 0) + GAP.length * (columns.length - 1);
   while (total() > options.width) {
@@ -33,6 +42,7 @@ export function textTable(
       .map((c, i) => fit(texts[i] ?? '', widths[i], c.align ?? 'left'))
       .join(GAP)
       .trimEnd();
+  if (options.below) return cells.map((row) => `${line(row)}\n`).join('');
   const head = line(columns.map((c) => c.head));
   return [options.bold ? `\u001b[1m${head}\u001b[22m` : head, ...cells.map(line)].map((l) => `${l}\n`).join('');
 }

@@ -1,17 +1,20 @@
 import { watch } from 'chokidar';
-import { extname, resolve } from 'node:path';
+import { dirname, extname, join, relative, resolve } from 'node:path';
 import {
   AUDIO_ENDINGS,
+  CACHE_FOLDER,
+  findTracks,
   listCrate,
   queryCrate,
+  type CrateListing,
   type CrateOptions,
   type CrateQuery,
-  type TrackOutline,
 } from '../crate/index.js';
+import { crateTable } from './crate-table.js';
 import { say, type Io } from './io.js';
 import { reportCrate } from './report-failures.js';
-import { crateRow, CRATE_FIELDS } from './rows.js';
-import { tabSeparated } from './table.js';
+import { crateRow } from './rows.js';
+import { whereabouts } from './whereabouts.js';
 
 /** A file that is being copied is left alone until it has not grown for this long. */
 const SETTLED_MS = 1500;
@@ -21,17 +24,19 @@ export interface Watching {
   readonly paths: readonly string[];
   readonly options: CrateOptions;
   readonly io: Io;
-  readonly known: readonly TrackOutline[];
+  /** The crate as it was listed. */
+  readonly known: CrateListing;
   readonly query: CrateQuery;
 }
 
-/** Prints a line for every track that comes or changes, until the command is interrupted. */
+/** Prints a line for every track that comes, changes, moves or goes, until the command is interrupted. */
 export async function watchCrate({ paths, options, io, known, query }: Watching): Promise<void> {
-  const shown = new Map(known.map((t) => [resolve(t.source.file), t.source.audioDigest]));
+  const tracks = whereabouts(known.tracks, (sentence) => say(io, sentence));
+  const above = queryCrate(known.tracks, query).map(crateRow);
+  const folders = new Set(known.tracks.map((t) => dirname(t.source.file)));
   const watcher = watch([...paths], {
     ignored: (path, stats) =>
-      /(^|[/\\])\.[^/\\.]/.test(path) ||
-      (stats?.isFile() === true && !AUDIO_ENDINGS.includes(extname(path).toLowerCase())),
+      isHidden(path, paths) || (stats?.isFile() === true && !AUDIO_ENDINGS.includes(extname(path).toLowerCase())),
     ignoreInitial: true,
     followSymlinks: false,
     awaitWriteFinish: { stabilityThreshold: SETTLED_MS },
@@ -43,22 +48,38 @@ export async function watchCrate({ paths, options, io, known, query }: Watching)
   };
   const one = async (file: string): Promise<void> => {
     if (io.signal.aborted) return;
-    const crate = await listCrate([file], { ...options, workers: 1, signal: io.signal });
+    folders.add(dirname(file));
+    const lookIn = [...folders].map((folder) => join(folder, CACHE_FOLDER));
+    const crate = await listCrate([file], { ...options, lookIn, workers: 1, signal: io.signal });
     reportCrate(io, crate);
-    const fitting = queryCrate(crate.tracks, query).filter((t) => shown.get(resolve(file)) !== t.source.audioDigest);
-    for (const track of crate.tracks) shown.set(resolve(file), track.source.audioDigest);
-    const rows = fitting.map(crateRow).map((row) => CRATE_FIELDS.map((f) => row[f]));
-    if (rows.length > 0) io.stdout.write(tabSeparated(CRATE_FIELDS, rows).split('\n').slice(1).join('\n'));
+    const news = crate.tracks.filter((track) => tracks.comes(track));
+    const rows = queryCrate(news, query).map(crateRow);
+    if (rows.length > 0) io.stdout.write(crateTable(rows, io, above));
   };
   watcher.on('add', take).on('change', take);
-  watcher.on('unlink', (file) => {
-    if (shown.delete(resolve(file))) say(io, `${file} is gone.`);
-  });
+  watcher.on('unlink', (file) => tracks.goes(file));
   watcher.on('error', (error) => say(io, `The folder cannot be watched (${String(error)}).`));
+  watcher.on('ready', () => void cameMeanwhile(paths, known).then((files) => files.forEach(take)));
   await new Promise<void>((stop) => {
     if (io.signal.aborted) stop();
     io.signal.addEventListener('abort', () => stop(), { once: true });
   });
   await watcher.close();
   await last;
+  tracks.end();
+}
+
+/** Hidden files and folders are passed over below what is watched, wherever that itself lies. */
+function isHidden(path: string, roots: readonly string[]): boolean {
+  return roots.every((root) => {
+    const below = relative(root, path);
+    return below.startsWith('..') || /(^|[/\\])\.[^/\\.]/.test(below);
+  });
+}
+
+/** Files that came while the crate was analysed, before it was watched. */
+async function cameMeanwhile(paths: readonly string[], known: CrateListing): Promise<string[]> {
+  const listed = [...known.tracks.map((t) => t.source.file), ...known.failures.map((f) => f.file)];
+  const places = new Set(listed.map((file) => resolve(file)));
+  return (await findTracks(paths)).files.filter((file) => !places.has(resolve(file)));
 }

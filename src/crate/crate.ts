@@ -4,6 +4,7 @@ import { throwIfAborted, type Progress, type RunOptions } from '../units/index.j
 import { CACHE_FOLDER } from './cache.js';
 import { openCatalogue, type Catalogue } from './catalogue.js';
 import { findDuplicates } from './duplicates.js';
+import { openElsewhere, type Elsewhere } from './elsewhere.js';
 import { asFailure, type CrateFailure } from './failure.js';
 import { findTracks, type FoundTracks } from './find.js';
 import { analysisOf, outlineOfTrack, withoutCache, type OneTrack, type TrackOptions } from './one-track.js';
@@ -24,6 +25,11 @@ export interface CrateOptions extends RunOptions {
   readonly cache?: boolean;
   /** Where to keep them; default: a folder `.barwise` beside each file. */
   readonly cacheFolder?: string;
+  /**
+   * Where else to look for the analysis of a track that was moved. By itself a crate looks into every `.barwise` of the
+   * folders it is searched for in; with `cacheFolder` into that one only.
+   */
+  readonly lookIn?: readonly string[];
   /** Only this part of the crate, shared out by the digest of the audio. */
   readonly shard?: Shard;
   /** How many tracks at once; default one a core, fewer where memory is short. */
@@ -95,15 +101,23 @@ async function withSteps<T>(paths: readonly string[], options: CrateOptions, wor
 /** Analyses files that were found, by given steps. */
 export function analyseFiles(found: FoundTracks, options: CrateOptions, steps: CrateSteps): Promise<CrateAnalysis> {
   if (options.cache === false) return eachTrack(found, options, withoutCache(steps));
-  return catalogued(options, (catalogue) => eachTrack(found, options, analysisOf(steps, catalogue), catalogue));
+  return catalogued(options, (catalogue) =>
+    eachTrack(found, options, analysisOf(steps, catalogue, moved(found, options)), catalogue),
+  );
 }
 
 /** Lists files that were found, by given steps. */
 export async function listFiles(found: FoundTracks, options: CrateOptions, steps: CrateSteps): Promise<CrateListing> {
   if (options.cache !== false)
-    return catalogued(options, (catalogue) => eachTrack(found, options, outlineOfTrack(steps, catalogue), catalogue));
+    return catalogued(options, (catalogue) =>
+      eachTrack(found, options, outlineOfTrack(steps, catalogue, moved(found, options)), catalogue),
+    );
   const crate = await eachTrack(found, options, withoutCache(steps));
   return { ...crate, tracks: crate.tracks.map(outlineOf) };
+}
+
+function moved({ cacheFolders = [] }: FoundTracks, { cacheFolder, lookIn = [] }: CrateOptions): Elsewhere {
+  return openElsewhere(cacheFolder === undefined ? [...cacheFolders, ...lookIn] : []);
 }
 
 /** Does work with a catalogue, and writes it down whatever becomes of the work. */

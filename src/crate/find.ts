@@ -1,6 +1,7 @@
 import { readdir, realpath, stat } from 'node:fs/promises';
 import { extname, join, normalize, resolve, sep } from 'node:path';
 import { BarwiseError } from '../units/index.js';
+import { CACHE_FOLDER } from './cache.js';
 import { asFailure, type CrateFailure } from './failure.js';
 
 /**
@@ -30,6 +31,8 @@ export interface FoundTracks {
   readonly failures: CrateFailure[];
   /** Sentences about what was passed over on purpose: links that lead out of the folder. */
   readonly notices: string[];
+  /** The cache folders that stand in the folders that were searched. */
+  readonly cacheFolders?: readonly string[];
 }
 
 /**
@@ -43,6 +46,7 @@ export async function findTracks(paths: readonly string[]): Promise<FoundTracks>
   const files: string[] = [];
   const failures: CrateFailure[] = [];
   const notices: string[] = [];
+  const cacheFolders: string[] = [];
   const seen = new Set<string>();
   const take = (file: string) => {
     const id = resolve(file);
@@ -52,12 +56,12 @@ export async function findTracks(paths: readonly string[]): Promise<FoundTracks>
   for (const path of paths) {
     try {
       if (!(await kindOf(path)).isDirectory()) take(path);
-      else (await audioIn(path, notices)).forEach(take);
+      else (await audioIn(path, notices, cacheFolders)).forEach(take);
     } catch (error) {
       failures.push(asFailure(path, error));
     }
   }
-  return { files, failures, notices };
+  return { files, failures, notices, ...(cacheFolders.length > 0 ? { cacheFolders } : {}) };
 }
 
 async function kindOf(path: string) {
@@ -68,8 +72,8 @@ async function kindOf(path: string) {
   }
 }
 
-async function audioIn(folder: string, notices: string[]): Promise<string[]> {
-  const walking: Walk = { root: await realpath(folder), entered: new Set(), leaving: [] };
+async function audioIn(folder: string, notices: string[], cacheFolders: string[]): Promise<string[]> {
+  const walking: Walk = { root: await realpath(folder), entered: new Set(), leaving: [], cacheFolders };
   const files = await walk(normalize(folder), walking);
   const [first, ...others] = walking.leaving;
   if (first !== undefined) {
@@ -91,6 +95,7 @@ interface Walk {
   readonly entered: Set<string>;
   /** Links that lead out of it. */
   readonly leaving: string[];
+  readonly cacheFolders: string[];
 }
 
 async function walk(folder: string, walking: Walk): Promise<string[]> {
@@ -102,6 +107,7 @@ async function walk(folder: string, walking: Walk): Promise<string[]> {
   });
   const found: string[] = [];
   for (const entry of entries.sort((a, b) => byName.compare(a.name, b.name) || (a.name < b.name ? -1 : 1))) {
+    if (entry.name === CACHE_FOLDER && entry.isDirectory()) walking.cacheFolders.push(join(folder, entry.name));
     if (entry.name.startsWith('.')) continue;
     const path = join(folder, entry.name);
     const kind = entry.isSymbolicLink() ? await behindLink(path, walking) : entry;

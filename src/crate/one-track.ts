@@ -1,8 +1,9 @@
 import { dirname } from 'node:path';
 import { writeTrouble, type AudioFileInfo } from '../audio/index.js';
 import { plainCorrection, readCorrections, type AnalyseOptions, type TrackAnalysis } from '../track/index.js';
-import { cacheFile, readCached, writeCached } from './cache.js';
+import { cacheFile, readCached, writeCached, type Identity } from './cache.js';
 import type { Catalogue } from './catalogue.js';
+import type { Elsewhere } from './elsewhere.js';
 import { outlineOf, type TrackOutline } from './outline.js';
 import { inShard, type Shard } from './shard.js';
 import type { CrateSteps } from './steps.js';
@@ -31,7 +32,7 @@ export function withoutCache(steps: CrateSteps): OneTrack<TrackAnalysis> {
 }
 
 /** The whole analysis, taken from the cache where it is there. */
-export function analysisOf(steps: CrateSteps, catalogue: Catalogue): OneTrack<TrackAnalysis> {
+export function analysisOf(steps: CrateSteps, catalogue: Catalogue, elsewhere: Elsewhere): OneTrack<TrackAnalysis> {
   return async (file, given) => {
     const known = await catalogue.info(file);
     const info = known ?? (await steps.inspect(file, given));
@@ -44,20 +45,30 @@ export function analysisOf(steps: CrateSteps, catalogue: Catalogue): OneTrack<Tr
       if (!known) await catalogue.remember(file, info, { identity, of: outlineOf(kept) });
       return { result: kept, cached: true };
     }
-    const analysis = await steps.analyse(file, options);
+    const moved = await readMoved(await elsewhere.places(place), info, identity);
+    const analysis = moved ?? (await steps.analyse(file, options));
     // A folder that cannot be written to (a disc, somebody else's share) only means that the next run takes as long.
     await writeCached(place, analysis).catch((error: unknown) => {
       const why = `Finished analyses cannot be kept in ${dirname(place)} (${writeTrouble(error)})`;
       options.onNotice?.(`${why}: the next run will take as long as this one.`);
     });
     await catalogue.remember(file, infoOf(analysis), { identity, of: outlineOf(analysis) });
-    return { result: analysis, cached: false };
+    return { result: analysis, cached: moved !== null };
   };
 }
 
+/** The first that is one of this audio, by this program and these options. */
+async function readMoved(places: readonly string[], info: AudioFileInfo, identity: Identity) {
+  for (const place of places) {
+    const kept = await readCached(place, info, identity);
+    if (kept) return kept;
+  }
+  return null;
+}
+
 /** Its outline only: a file that has not changed is not opened, and neither is its analysis. */
-export function outlineOfTrack(steps: CrateSteps, catalogue: Catalogue): OneTrack<TrackOutline> {
-  const whole = analysisOf(steps, catalogue);
+export function outlineOfTrack(steps: CrateSteps, catalogue: Catalogue, elsewhere: Elsewhere): OneTrack<TrackOutline> {
+  const whole = analysisOf(steps, catalogue, elsewhere);
   return async (file, options) => {
     const known = await catalogue.info(file);
     if (known && options.shard && !inShard(known.audioDigest, options.shard)) return 'other-shard';

@@ -1,8 +1,7 @@
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { run } from '../../src/cli/run.js';
 import { barwise, clubWav } from './support.js';
 
 let root: string;
@@ -63,26 +62,4 @@ describe('barwise crate', () => {
     expect(err).toContain(message);
     expect(err.trimEnd().split('\n')).toHaveLength(1);
   });
-
-  it('watches: prints a line for a track that comes, none for one that is only touched, and ends when told to', async () => {
-    const controller = new AbortController();
-    let [out, err] = ['', ''];
-    const until = async (ready: () => boolean) => {
-      for (let i = 0; i < 400 && !ready(); i++) await new Promise((r) => setTimeout(r, 50));
-      expect(ready()).toBe(true);
-    };
-    const ended = run(['crate', at('crate'), '--watch', '--bpm', '90-110'], {
-      stdout: { write: (text) => (out += text) },
-      stderr: { write: (text) => (err += text) },
-      env: {},
-      signal: controller.signal,
-    });
-    await until(() => err.includes('Watching'));
-    await new Promise((r) => setTimeout(r, 300));
-    copyFileSync(at('crate/slow.wav'), at('crate/copy.wav'));
-    await until(() => out.includes('copy.wav'));
-    controller.abort();
-    expect(await ended).toBe(0);
-    expect(out.trimEnd().split('\n').slice(1)).toHaveLength(2); // the list, then the newcomer
-  }, 30_000);
 });

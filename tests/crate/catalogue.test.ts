@@ -1,8 +1,18 @@
-import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { listFiles, type CrateOptions } from '../../src/crate/crate.js';
+import { findTracks } from '../../src/crate/find.js';
 import type { CrateSteps } from '../../src/crate/steps.js';
 import { analysisIdentity } from '../../src/track/index.js';
 import { sampleAnalysis } from '../support/sample-analysis.js';
@@ -71,6 +81,39 @@ describe('a crate that is listed again', () => {
     const { tracks } = await list([join(root, 'moved/other.wav')], steps);
     expect(analysed).toEqual([]);
     expect(tracks[0].source.file).toBe(join(root, 'moved/other.wav'));
+  });
+
+  it('analyses nothing when a file was moved to another folder of the crate, and keeps it there', async () => {
+    for (const name of ['in', 'out']) mkdirSync(join(root, name));
+    const crate = async () => {
+      const { steps, analysed } = notingSteps();
+      const { tracks } = await listFiles(await findTracks([root]), {}, steps);
+      return { analysed, files: tracks.map((t) => t.source.file) };
+    };
+    put('in/a.wav', 'a');
+    put('in/b.wav', 'b');
+    expect((await crate()).analysed).toHaveLength(2);
+    renameSync(join(root, 'in/a.wav'), join(root, 'out/first.wav'));
+    expect(await crate()).toEqual({ analysed: [], files: [join(root, 'in/b.wav'), join(root, 'out/first.wav')] });
+    // From then on the folder knows by itself.
+    rmSync(join(root, 'in'), { recursive: true });
+    expect((await crate()).analysed).toEqual([]);
+  });
+
+  it('takes nothing from another folder that is of another audio, or damaged', async () => {
+    for (const name of ['in', 'out']) mkdirSync(join(root, name));
+    await list([put('in/a.wav', 'a')], notingSteps().steps);
+    const kept = readdirSync(join(root, 'in/.barwise')).find((name) => name !== 'catalogue.json')!;
+    writeFileSync(join(root, 'in/.barwise', kept), '{"analysis":{}}');
+    const moved = join(root, 'out/a.wav');
+    renameSync(join(root, 'in/a.wav'), moved);
+    const { steps, analysed } = notingSteps();
+    await listFiles(
+      { files: [moved], failures: [], notices: [], cacheFolders: [join(root, 'in/.barwise')] },
+      {},
+      steps,
+    );
+    expect(analysed).toEqual([moved]);
   });
 
   it('keeps readings under different constraints apart', async () => {

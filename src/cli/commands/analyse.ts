@@ -5,6 +5,7 @@ import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
 import { hasStyle, type Io } from '../io.js';
+import { reportFailures } from '../report-failures.js';
 import { trackRow, type TrackRow } from '../rows.js';
 import { tabSeparated, textTable, type Column } from '../table.js';
 
@@ -28,8 +29,10 @@ export async function analyseCommand(
   options: AnalysisArguments & { readonly json?: boolean },
   io: Io,
 ): Promise<ExitCode> {
-  const crate = await analyse(paths, options, io);
+  const crate = await analyse(paths, options, io, { failuresLater: true });
   io.stdout.write(options.json ? await asJson(paths, crate, io) : asTable(crate.tracks, io));
+  // Last, so that a long table does not push them out of sight.
+  reportFailures(io, crate);
   return exitCodeFor(crate);
 }
 

@@ -4,26 +4,12 @@ import { plainText } from '../../exchange/index.js';
 import { crateOptions, type AnalysisArguments } from '../arguments.js';
 import { crateQuery, type QueryArguments } from '../crate-query.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
-import { hasStyle, say, type Io } from '../io.js';
+import { crateTable } from '../crate-table.js';
+import { say, type Io } from '../io.js';
 import { showProgress } from '../progress.js';
 import { reportCrate } from '../report-failures.js';
 import { crateRow, CRATE_FIELDS, type CrateRow } from '../rows.js';
-import { tabSeparated, textTable, type Column } from '../table.js';
 import { watchCrate } from '../watch.js';
-
-/** On a terminal. */
-const COLUMNS: readonly (Column & { readonly of: keyof CrateRow })[] = [
-  { of: 'title', head: 'Track', least: 14 },
-  { of: 'bpm', head: 'BPM', align: 'right' },
-  { of: 'key', head: 'Key' },
-  { of: 'length', head: 'Length', align: 'right' },
-  { of: 'lufs', head: 'LUFS', align: 'right' },
-  { of: 'phrases', head: 'Phrases (bars)', least: 10 },
-  { of: 'sections', head: 'Sections (bars)', least: 12 },
-  { of: 'irregularities', head: 'Odd', align: 'right' },
-  { of: 'doubt', head: 'Doubt', least: 6 },
-];
-const USUAL_WIDTH = 100;
 
 export type CrateArguments = AnalysisArguments &
   QueryArguments & { readonly json?: boolean; readonly csv?: boolean; readonly watch?: boolean };
@@ -41,13 +27,14 @@ export async function crateCommand(paths: readonly string[], given: CrateArgumen
     }
   };
   const crate = await list();
-  reportCrate(io, crate);
   const fitting = queryCrate(crate.tracks, query);
   print(fitting, crate, given, io);
+  // Last, so that a long table does not push them out of sight.
+  reportCrate(io, crate);
   if (fitting.length < crate.tracks.length) say(io, `${fitting.length} of ${crate.tracks.length} tracks fit.`);
   if (!given.watch) return exitCodeFor(crate);
   say(io, 'Watching for new and changed tracks; Ctrl-C ends it.');
-  await watchCrate({ paths, options, io, known: crate.tracks, query });
+  await watchCrate({ paths, options, io, known: crate, query });
   return exitCodeFor(crate);
 }
 
@@ -57,15 +44,7 @@ function print(tracks: readonly TrackOutline[], crate: CrateListing, { json, csv
     const failures = crate.failures.map(({ file, code, message }) => ({ file, code, message }));
     io.stdout.write(`${JSON.stringify({ tracks, failures, duplicates: crate.duplicates }, null, 1)}\n`);
   } else if (csv) io.stdout.write(asCsv(rows));
-  else if (rows.length === 0) return;
-  else if (io.stdout.isTTY === true) io.stdout.write(asTable(rows, io));
-  else
-    io.stdout.write(
-      tabSeparated(
-        CRATE_FIELDS,
-        rows.map((row) => CRATE_FIELDS.map((f) => row[f])),
-      ),
-    );
+  else if (rows.length > 0) io.stdout.write(crateTable(rows, io));
 }
 
 /** RFC 4180. */
@@ -78,11 +57,3 @@ function asCsv(rows: readonly CrateRow[]): string {
 
 /** What others wrote: a spreadsheet would run it if it looked like a formula, so such a text is led by an apostrophe. */
 const FREE_TEXT = new Set<keyof CrateRow>(['file', 'title', 'artist']);
-
-function asTable(rows: readonly CrateRow[], io: Io): string {
-  return textTable(
-    COLUMNS,
-    rows.map((row) => COLUMNS.map((c) => row[c.of])),
-    { width: io.stdout.columns ?? USUAL_WIDTH, bold: hasStyle(io.stdout, io.env) },
-  );
-}

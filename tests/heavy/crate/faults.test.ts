@@ -46,6 +46,8 @@ function expectAllListed({ code, out }: Outcome): void {
 const asNobody: SpawnOptions = { uid: NOBODY, gid: NOBODY, env: { ...process.env, HOME: '/nonexistent' } };
 const canBeNobody = root && spawnSync(process.execPath, [...COMMAND, '--version'], asNobody as object).status === 0;
 
+const hasParallel = /GNU parallel/.test(spawnSync('parallel', ['--version'], { encoding: 'utf8' }).stdout ?? '');
+
 describe('what goes wrong around the program', () => {
   it.skipIf(!canBeNobody)('a folder without permission to write costs a sentence and only time', async () => {
     const outcome = await barwise(['crate', music], asNobody);
@@ -106,6 +108,20 @@ describe('what goes wrong around the program', () => {
     expectAllListed(whole);
     expect(whole.out.split('\n').slice(1).filter(Boolean).sort()).toEqual(rows.filter(Boolean).sort());
     expect(readdirSync(all).filter((name) => /^[0-9a-f]{64}/.test(name))).toHaveLength(4);
+  });
+
+  it.skipIf(!hasParallel)('GNU parallel runs the parts of a crate as processes of their own, on one folder', async () => {
+    const crate = join(folder, 'parallel');
+    cpSync(music, crate, { recursive: true });
+    writeFileSync(join(crate, 'bad.mp3'), 'not music at all');
+    const parts = ['crate', crate, '--jobs', '1', '--shard', '{}/3', ':::', '1', '2', '3'];
+    const run = spawnSync('parallel', ['-j', '2', process.execPath, ...COMMAND, ...parts], { encoding: 'utf8' });
+    // The number of parts that did not leave with 0: the file that is none costs each of them 4.
+    expect(run.status, run.stderr).toBe(3);
+    const rows = run.stdout.split('\n').filter((line) => line.includes('.wav'));
+    const whole = await barwise(['crate', crate]);
+    expect(whole.out.split('\n').filter((line) => line.includes('.wav'))).toEqual(rows.sort());
+    expect(readdirSync(join(crate, '.barwise')).filter((name) => /^[0-9a-f]{64}/.test(name))).toHaveLength(4);
   });
 
   it('Ctrl-C stops in good order, and the next run goes on where it was', async () => {
