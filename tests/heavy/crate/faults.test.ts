@@ -110,19 +110,22 @@ describe('what goes wrong around the program', () => {
     expect(readdirSync(all).filter((name) => /^[0-9a-f]{64}/.test(name))).toHaveLength(4);
   });
 
-  it.skipIf(!hasParallel)('GNU parallel runs the parts of a crate as processes of their own, on one folder', async () => {
-    const crate = join(folder, 'parallel');
-    cpSync(music, crate, { recursive: true });
-    writeFileSync(join(crate, 'bad.mp3'), 'not music at all');
-    const parts = ['crate', crate, '--jobs', '1', '--shard', '{}/3', ':::', '1', '2', '3'];
-    const run = spawnSync('parallel', ['-j', '2', process.execPath, ...COMMAND, ...parts], { encoding: 'utf8' });
-    // The number of parts that did not leave with 0: the file that is none costs each of them 4.
-    expect(run.status, run.stderr).toBe(3);
-    const rows = run.stdout.split('\n').filter((line) => line.includes('.wav'));
-    const whole = await barwise(['crate', crate]);
-    expect(whole.out.split('\n').filter((line) => line.includes('.wav'))).toEqual(rows.sort());
-    expect(readdirSync(join(crate, '.barwise')).filter((name) => /^[0-9a-f]{64}/.test(name))).toHaveLength(4);
-  });
+  it.skipIf(!hasParallel)(
+    'GNU parallel runs the parts of a crate as processes of their own, on one folder',
+    async () => {
+      const crate = join(folder, 'parallel');
+      cpSync(music, crate, { recursive: true });
+      writeFileSync(join(crate, 'bad.mp3'), 'not music at all');
+      const parts = ['crate', crate, '--jobs', '1', '--shard', '{}/3', ':::', '1', '2', '3'];
+      const run = spawnSync('parallel', ['-j', '2', process.execPath, ...COMMAND, ...parts], { encoding: 'utf8' });
+      // The number of parts that did not leave with 0: the file that is none costs each of them 4.
+      expect(run.status, run.stderr).toBe(3);
+      const rows = run.stdout.split('\n').filter((line) => line.includes('.wav'));
+      const whole = await barwise(['crate', crate]);
+      expect(whole.out.split('\n').filter((line) => line.includes('.wav'))).toEqual(rows.sort());
+      expect(readdirSync(join(crate, '.barwise')).filter((name) => /^[0-9a-f]{64}/.test(name))).toHaveLength(4);
+    },
+  );
 
   it('Ctrl-C stops in good order, and the next run goes on where it was', async () => {
     const crate = join(folder, 'interrupted');
