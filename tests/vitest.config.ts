@@ -11,6 +11,7 @@ export default defineConfig({
     hookTimeout: 240_000,
     // What somebody at this machine has said about their own tracks is nothing to the tests.
     env: { BARWISE_CORRECTIONS: join(tmpdir(), 'barwise-no-corrections') },
+    setupFiles: ['tests/support/load-fft.ts'],
     pool: 'forks',
     maxWorkers: 2,
   },

@@ -26,7 +26,7 @@ export interface FrontEndBuilder {
 /** Frames that are worked on at a time: few enough for all of them to stay in the processor's cache. */
 const CHUNK = 8192;
 
-/** Starts a front end. Non-finite samples count as zero. */
+/** Starts a front end, once `loadFft` is done. Non-finite samples count as zero. */
 export function createFrontEnd(): FrontEndBuilder {
   const kernels = createKernels();
   const [left, right, mid, side] = Array.from({ length: 4 }, () => kernels.floats(CHUNK));

@@ -1,4 +1,4 @@
-import load from '@echogarden/pffft-wasm/simd';
+import type load from '@echogarden/pffft-wasm/simd';
 
 /** A real Fourier transform of one size, in single precision. */
 export interface RealFft {
@@ -9,12 +9,23 @@ export interface RealFft {
   transform(): Float32Array;
 }
 
-const pffft = await load();
+type Pffft = Awaited<ReturnType<typeof load>>;
+
+let loaded: Pffft | null = null;
+let loading: Promise<Pffft> | null = null;
 const plans = new Map<number, RealFft>();
+
+/** Loads the transforms, once: whoever only reads what was found before need not wait for them. */
+export async function loadFft(): Promise<void> {
+  loading ??= import('@echogarden/pffft-wasm/simd').then((module) => module.default());
+  loaded = await loading;
+}
 
 /**
  * The transform of a size, 32 or more and a power of two: PFFFT, compiled to WebAssembly with SIMD. One plan and its memory
  * serve every caller, because a transform is done before the next one begins.
+ *
+ * @throws Error before `loadFft` is done
  */
 export function realFft(size: number): RealFft {
   const plan = plans.get(size) ?? makePlan(size);
@@ -23,6 +34,8 @@ export function realFft(size: number): RealFft {
 }
 
 function makePlan(size: number): RealFft {
+  if (!loaded) throw new Error('The transforms are not loaded yet: wait for loadFft().');
+  const pffft = loaded;
   const setup = pffft._pffft_new_setup(size, 0);
   if (setup === 0) throw new RangeError(`There is no transform of ${size} samples: give a power of two from 32 on.`);
   const [from, to, work] = [0, 1, 2].map(() => pffft._pffft_aligned_malloc(size * Float32Array.BYTES_PER_ELEMENT));

@@ -1,5 +1,5 @@
 export * from './frontend.js';
 export { createFrontEnd, type FrontEndBuilder } from './compute.js';
 export { butterworth, createBiquad, settled, type Biquad, type BiquadCoefficients } from './biquad.js';
-export { realFft } from './fft.js';
+export { loadFft, realFft } from './fft.js';
 export { createKernels, pairs, type Kernels } from './kernels/kernels.js';

@@ -1,4 +1,5 @@
 import type { Frames } from '../units/index.js';
+import { loadFft } from '../signal/index.js';
 import { FRAME, hearPitches } from './hear-pitches.js';
 import { bestKeys } from './key-profiles.js';
 import { weighKeys, type Key } from './key.js';
@@ -37,6 +38,7 @@ export function createKeyFinder(): KeyFinder {
         { length: PARTS + 1 },
         (_, p) => Math.floor((p * excerpts.length) / PARTS) * (EXCERPT / FRAME),
       );
+      await loadFft();
       const profiles = hearPitches(joined(excerpts), cuts);
       const [full, withoutBass, ...parts] = await bestKeys([profiles.full, profiles.withoutBass, ...profiles.parts]);
       // Where nothing sounds above the threshold of hearing there is no strength.

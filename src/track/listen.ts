@@ -9,7 +9,7 @@ import {
   type AudioWarning,
 } from '../audio/index.js';
 import { createLoudnessMeter, type Loudness } from '../loudness/index.js';
-import { ANALYSIS_RATE, createFrontEnd, type FrontEnd } from '../signal/index.js';
+import { ANALYSIS_RATE, createFrontEnd, loadFft, type FrontEnd } from '../signal/index.js';
 import { createKeyFinder, type KeyFinder, type Key } from '../tonality/index.js';
 import { throwIfAborted, type RunOptions } from '../units/index.js';
 
@@ -29,7 +29,16 @@ const MUCH_CLIPPING = 0.005;
  * Reads a source once, block by block, and keeps only curves: the front end, the loudness, the key.
  * The source is closed at the end, also after an error.
  */
-export async function listen(source: AudioSource, { onProgress, signal }: RunOptions = {}): Promise<Heard> {
+export async function listen(source: AudioSource, options: RunOptions = {}): Promise<Heard> {
+  try {
+    await loadFft();
+    return await listenTo(source, options);
+  } finally {
+    await source.close();
+  }
+}
+
+async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions): Promise<Heard> {
   const frontEnd = createFrontEnd();
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
   const keyFinder = createKeyFinder();
@@ -37,39 +46,35 @@ export async function listen(source: AudioSource, { onProgress, signal }: RunOpt
   const polarity = createPolarity();
   const clipping = createClippingCounter();
   let read = 0;
-  try {
-    const metered: AudioSource = {
-      ...source,
-      sampleRate: source.sampleRate,
-      channels: Math.min(source.channels, 2),
-      frames: source.frames,
-      async *blocks() {
-        for await (const block of source.blocks()) {
-          throwIfAborted(signal);
-          meter.push(block);
-          clipping.push(block);
-          read += block[0]?.length ?? 0;
-          if (source.frames) onProgress?.({ stage: 'listening', done: Math.min(read / source.frames, 1) });
-          yield toStereo(block);
-        }
-      },
-      close: () => source.close(),
-    };
-    for await (const block of resampleTo(metered, ANALYSIS_RATE).blocks()) {
-      const left = block[0];
-      const right = polarity.right(left, block[1] ?? left);
-      frontEnd.push(left, right);
-      feedKey(left, right);
-    }
-    const key = await keyFinder.finish();
-    const warnings = [
-      ...(clipping.share() > MUCH_CLIPPING ? [clipped(clipping.share())] : []),
-      ...(polarity.inverted ? [invertedChannel()] : []),
-    ];
-    return { frontEnd: frontEnd.finish(), loudness: meter.finish(), key, warnings };
-  } finally {
-    await source.close();
+  const metered: AudioSource = {
+    ...source,
+    sampleRate: source.sampleRate,
+    channels: Math.min(source.channels, 2),
+    frames: source.frames,
+    async *blocks() {
+      for await (const block of source.blocks()) {
+        throwIfAborted(signal);
+        meter.push(block);
+        clipping.push(block);
+        read += block[0]?.length ?? 0;
+        if (source.frames) onProgress?.({ stage: 'listening', done: Math.min(read / source.frames, 1) });
+        yield toStereo(block);
+      }
+    },
+    close: () => source.close(),
+  };
+  for await (const block of resampleTo(metered, ANALYSIS_RATE).blocks()) {
+    const left = block[0];
+    const right = polarity.right(left, block[1] ?? left);
+    frontEnd.push(left, right);
+    feedKey(left, right);
   }
+  const key = await keyFinder.finish();
+  const warnings = [
+    ...(clipping.share() > MUCH_CLIPPING ? [clipped(clipping.share())] : []),
+    ...(polarity.inverted ? [invertedChannel()] : []),
+  ];
+  return { frontEnd: frontEnd.finish(), loudness: meter.finish(), key, warnings };
 }
 
 /** Feeds the middle of both channels to a key finder, which copies what it keeps: one array serves every block. */

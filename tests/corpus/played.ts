@@ -45,7 +45,7 @@ function hear(folder: string, id: string): Heard | null {
       beats: fMeasure(truth.beats, within(grid.beats)),
       ones: fMeasure(truth.downbeats, within(grid.bars.map((bar) => bar.start))),
       metre: grid.metre.beatsPerBar === Number(truth.meter.split('/')[0]),
-      unsure: Math.min(grid.tempo.confidence, grid.beatPhase.confidence, grid.downbeat.confidence ?? 0) < 0.6,
+      unsure: Math.min(grid.tempo.confidence ?? 0, grid.beatPhase.confidence ?? 0, grid.downbeat.confidence ?? 0) < 0.6,
     };
   } catch (error) {
     if (!(error instanceof BarwiseError)) throw error;

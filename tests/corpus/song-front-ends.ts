@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { createFrontEnd, FRONT_END_ID, type FrontEnd } from '../../src/signal/index.js';
+import { createFrontEnd, FRONT_END_ID, loadFft, type FrontEnd } from '../../src/signal/index.js';
 import type { CurveSet } from '../../src/units/index.js';
+
+await loadFft();
 
 /** A development song's truth as far as the beat grid needs it. */
 export interface SongTruth {

@@ -3,7 +3,7 @@ import { openAudio, toStereo, type AudioBlock } from '../../src/audio/index.js';
 import { findForm } from '../../src/form/index.js';
 import { createLoudnessMeter } from '../../src/loudness/index.js';
 import { findGrid } from '../../src/rhythm/index.js';
-import { createFrontEnd } from '../../src/signal/index.js';
+import { createFrontEnd, loadFft } from '../../src/signal/index.js';
 import { createKeyFinder } from '../../src/tonality/index.js';
 
 const USAGE = 'npx tsx tests/docs/stage-costs.ts FILE   prints what each stage costs, in units of decoding the file';
@@ -23,6 +23,7 @@ async function measure(file: string): Promise<Map<string, number>> {
   lap('decoding');
   await source.close();
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
+  await loadFft();
   const finder = createKeyFinder();
   const builder = createFrontEnd();
   since = performance.now();

@@ -4,10 +4,12 @@ import {
   type Arrangement,
   type ArrangedPart,
 } from '../../src/arranger/index.js';
-import { createFrontEnd, type FrontEnd } from '../../src/signal/index.js';
+import { createFrontEnd, loadFft, type FrontEnd } from '../../src/signal/index.js';
 import type { Grid } from '../../src/rhythm/index.js';
 import type { Layer, SectionFunction } from '../../src/units/index.js';
 import { gridFromTruth } from '../support/truth-grid.js';
+
+await loadFft();
 
 /** A rendered arrangement, its front end and its true grid. */
 export interface ArrangedTrack {

@@ -7,6 +7,7 @@ export default defineConfig({
     include: ['tests/heavy/**/*.test.ts'],
     testTimeout: 600_000,
     hookTimeout: 600_000,
+    setupFiles: ['tests/support/load-fft.ts'],
     pool: 'forks',
     maxWorkers: 1,
   },

@@ -1,5 +1,5 @@
 import FFT from 'fft.js';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { realFft } from '../../src/signal/fft.js';
 import { createDecimator } from '../../src/signal/decimator.js';
 import { createKernels } from '../../src/signal/kernels/kernels.js';
@@ -27,6 +27,14 @@ describe('realFft', () => {
     realFft(2 ** 22);
     first.input().fill(1);
     expect(first.transform()[0]).toBeCloseTo(64, 4);
+  });
+
+  it('says what is missing when nobody has waited for it', async () => {
+    vi.resetModules();
+    const fresh = await import('../../src/signal/fft.js');
+    expect(() => fresh.realFft(64)).toThrow('wait for loadFft');
+    await fresh.loadFft();
+    expect(fresh.realFft(64).size).toBe(64);
   });
 
   it('is the same plan for the same size', () => {
