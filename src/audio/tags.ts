@@ -53,7 +53,18 @@ async function parse(file: string, kind: ContainerKind): Promise<IAudioMetadata>
   }
 }
 
+/** Characters that are kept of a tag: a file that says more says it to do harm. */
+const MOST_CHARACTERS = 2000;
+
+/** Without zero bytes and halves of characters, and no longer than anybody would print. */
 function clean(value: string | undefined): string | null {
-  const trimmed = value?.replaceAll('\0', '').trim();
-  return trimmed ? trimmed : null;
+  // Cut twice: the first time only so that what follows is quick.
+  const plain = value
+    ?.slice(0, 4 * MOST_CHARACTERS)
+    .replaceAll('\0', '')
+    .replace(/\p{Surrogate}/gu, '\ufffd')
+    .trim();
+  if (!plain) return null;
+  const characters = [...plain];
+  return characters.length > MOST_CHARACTERS ? `${characters.slice(0, MOST_CHARACTERS - 1).join('')}…` : plain;
 }

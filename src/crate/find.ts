@@ -56,7 +56,7 @@ export async function findTracks(paths: readonly string[]): Promise<FoundTracks>
   for (const path of paths) {
     try {
       if (!(await kindOf(path)).isDirectory()) take(path);
-      else (await audioIn(path, notices, cacheFolders)).forEach(take);
+      else (await audioIn(path, { failures, notices, cacheFolders })).forEach(take);
     } catch (error) {
       failures.push(asFailure(path, error));
     }
@@ -72,15 +72,18 @@ async function kindOf(path: string) {
   }
 }
 
-async function audioIn(folder: string, notices: string[], cacheFolders: string[]): Promise<string[]> {
-  const walking: Walk = { root: await realpath(folder), entered: new Set(), leaving: [], cacheFolders };
+type Aside = Pick<Walk, 'failures' | 'cacheFolders'> & { readonly notices: string[] };
+
+async function audioIn(folder: string, { failures, notices, cacheFolders }: Aside): Promise<string[]> {
+  const walking: Walk = { root: await realpath(folder), entered: new Set(), leaving: [], cacheFolders, failures };
+  const before = failures.length;
   const files = await walk(normalize(folder), walking);
   const [first, ...others] = walking.leaving;
   if (first !== undefined) {
     const more = others.length > 0 ? ` and ${others.length} more` : '';
     notices.push(`Links that lead out of ${folder} were passed over: ${first}${more}; name where they lead to.`);
   }
-  if (files.length > 0) return files;
+  if (files.length > 0 || failures.length > before) return files;
   throw new BarwiseError(
     'file-missing',
     `${folder} holds no audio files: give a folder with ${AUDIO_ENDINGS.map((e) => e.slice(1)).join(', ')} files in it.`,
@@ -96,6 +99,7 @@ interface Walk {
   /** Links that lead out of it. */
   readonly leaving: string[];
   readonly cacheFolders: string[];
+  readonly failures: CrateFailure[];
 }
 
 async function walk(folder: string, walking: Walk): Promise<string[]> {
@@ -111,10 +115,34 @@ async function walk(folder: string, walking: Walk): Promise<string[]> {
     if (entry.name.startsWith('.')) continue;
     const path = join(folder, entry.name);
     const kind = entry.isSymbolicLink() ? await behindLink(path, walking) : entry;
-    if (kind?.isDirectory()) found.push(...(await walk(path, walking)));
-    else if (kind?.isFile() && AUDIO_ENDINGS.includes(extname(entry.name).toLowerCase())) found.push(path);
+    if (kind?.isDirectory()) found.push(...(await walk(path, walking).catch(asideTo(walking, path))));
+    else if (kind?.isFile() && AUDIO_ENDINGS.includes(extname(entry.name).toLowerCase())) {
+      if (await isNameable(path)) found.push(path);
+      else walking.failures.push(asFailure(path, unnameable(path)));
+    }
   }
   return found;
+}
+
+/** A folder within that cannot be read costs what is in it, and nothing else. */
+function asideTo({ failures }: Walk, path: string): (error: unknown) => string[] {
+  return (error) => {
+    failures.push(asFailure(path, error));
+    return [];
+  };
+}
+
+/** Names are bytes to some systems; those that are no text cannot be handed on, and a letter stands where they were. */
+async function isNameable(path: string): Promise<boolean> {
+  if (!path.includes('\ufffd')) return true;
+  return stat(path).then(
+    () => true,
+    () => false,
+  );
+}
+
+function unnameable(path: string): BarwiseError {
+  return new BarwiseError('file-unreadable', `${path} has a name that is no text in UTF-8: rename it.`, { file: path });
 }
 
 /** What a link leads to; nothing when that is not there, or outside of the folder. */

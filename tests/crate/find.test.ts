@@ -1,8 +1,11 @@
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, relative } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { findTracks } from '../../src/crate/index.js';
+
+/** Somebody who owns nothing. */
+const NOBODY = 65_534;
 
 let root: string;
 beforeEach(() => (root = mkdtempSync(join(tmpdir(), 'barwise-find-'))));
@@ -54,6 +57,30 @@ describe('findTracks', () => {
     touch('crate/a.wav', 'crate-2/b.wav');
     symlinkSync(join(root, 'crate-2'), join(root, 'crate/next'));
     expect(await found(join(root, 'crate'))).toEqual(['crate/a.wav']);
+  });
+
+  it.skipIf(process.platform !== 'linux')('says of a name that is no text that it must be changed', async () => {
+    touch('a.wav');
+    writeFileSync(Buffer.concat([Buffer.from(join(root, 'caf')), Buffer.from([0xe9]), Buffer.from('.wav')]), '');
+    const { files, failures } = await findTracks([root]);
+    expect(files).toEqual([join(root, 'a.wav')]);
+    expect(failures.map((f) => f.message)).toEqual([
+      `${join(root, 'caf\ufffd.wav')} has a name that is no text in UTF-8: rename it.`,
+    ]);
+  });
+
+  it.skipIf(process.platform === 'win32')('passes over a folder within that cannot be read, and goes on', async () => {
+    touch('a/x.wav', 'closed/y.wav', 'z.wav');
+    chmodSync(root, 0o755);
+    chmodSync(join(root, 'closed'), 0);
+    const superuser = process.getuid?.() === 0;
+    if (superuser) process.seteuid?.(NOBODY);
+    const { files, failures } = await findTracks([root]).finally(() => superuser && process.seteuid?.(0));
+    expect(files).toEqual([join(root, 'a/x.wav'), join(root, 'z.wav')]);
+    expect(failures.map((f) => f.message)).toEqual([
+      `${join(root, 'closed')} cannot be read (EACCES): check its permissions.`,
+    ]);
+    chmodSync(join(root, 'closed'), 0o755);
   });
 
   it('says in a sentence what is missing and which folder holds no audio; the rest goes on', async () => {
