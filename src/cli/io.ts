@@ -25,6 +25,11 @@ export function say(io: Io, sentence: string): void {
   io.stderr.write(isTTY === true && columns ? wrapped(text, columns) : `${text}\n`);
 }
 
+/** Names a file that was written: as it is for another program, so that nothing in it steers a terminal. */
+export function nameFile(io: Io, file: string): void {
+  io.stdout.write(`${io.stdout.isTTY === true ? printable(file) : file}\n`);
+}
+
 /** Whether text on this stream may be set off by colour or weight (no-color.org). */
 export function hasStyle(output: Output, env: Io['env']): boolean {
   return output.isTTY === true && !env['NO_COLOR'] && env['TERM'] !== 'dumb';

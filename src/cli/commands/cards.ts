@@ -10,7 +10,7 @@ import { BarwiseError } from '../../units/index.js';
 import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
-import { say, type Io } from '../io.js';
+import { nameFile, say, type Io } from '../io.js';
 import { checkOutputFile, PDF_KIND } from '../output-file.js';
 import { wordOption } from '../options.js';
 import { lookOf, paperOf, type PrintArguments } from '../print-options.js';
@@ -33,7 +33,7 @@ export async function cardsCommand(paths: readonly string[], given: CardArgument
   if (crate.tracks.length > 0) {
     const { warnings } = await printCards(crate.tracks, given.out, { ...options, signal: io.signal });
     warnings.forEach(({ file, message }) => say(io, `${file}: ${message}`));
-    io.stdout.write(`${given.out}\n`);
+    nameFile(io, given.out);
   }
   return exitCodeFor(crate);
 }

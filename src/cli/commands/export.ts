@@ -3,11 +3,11 @@ import { basename, dirname, extname, join } from 'node:path';
 import { writeAtomically } from '../../audio/index.js';
 import { TABLES, toCsv, toJams, toJsonLines, toMidi, toRows, type TableName } from '../../exchange/index.js';
 import type { TrackAnalysis } from '../../track/index.js';
-import { BarwiseError } from '../../units/index.js';
+import { BarwiseError, printable } from '../../units/index.js';
 import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { EXIT, exitCodeFor, type ExitCode } from '../exit-codes.js';
-import { say, type Io } from '../io.js';
+import { nameFile, say, type Io } from '../io.js';
 import { checkOutputFile, type OutputKind } from '../output-file.js';
 
 export type ExportArguments = AnalysisArguments & {
@@ -51,7 +51,7 @@ async function exportLines(
   if (given.out === undefined) io.stdout.write(text);
   else if (crate.tracks.length > 0) {
     await writeAtomically(given.out, [Buffer.from(text)]);
-    io.stdout.write(`${given.out}\n`);
+    nameFile(io, given.out);
   }
   return exitCodeFor(crate);
 }
@@ -81,7 +81,7 @@ async function exportFiles(
     try {
       await checkOutputFile(file, FILES[format]);
       await writeAtomically(file, [FILES[format].bytes(track)]);
-      io.stdout.write(`${file}\n`);
+      nameFile(io, file);
     } catch (error) {
       if (!(error instanceof BarwiseError || error instanceof RangeError)) throw error;
       say(io, error instanceof BarwiseError ? error.message : `${track.source.file}: ${error.message}`);
@@ -92,9 +92,18 @@ async function exportFiles(
   return left === crate.tracks.length ? EXIT.nothing : EXIT.some;
 }
 
-/** A name after the music's own, told apart from others of this run by a number. */
+/** File systems take 255 bytes, the ending and a number among them. */
+const MOST_BYTES = 240;
+
+function cutTo(bytes: number, text: string): string {
+  const characters = [...text];
+  while (Buffer.byteLength(characters.join('')) > bytes) characters.pop();
+  return characters.join('');
+}
+
+/** A name after the music's own, without what steers a terminal or ends a line, told apart from others of this run by a number. */
 function freeName({ source }: TrackAnalysis, ending: string, taken: Set<string>): string {
-  const stem = basename(source.file, extname(source.file));
+  const stem = cutTo(MOST_BYTES, printable(basename(source.file, extname(source.file))).trim()) || 'track';
   for (let n = 1; ; n++) {
     const name = `${stem}${n > 1 ? `-${n}` : ''}${ending}`;
     if (taken.has(name.toLowerCase())) continue;

@@ -3,7 +3,7 @@ import { BarwiseError } from '../../units/index.js';
 import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
-import { say, type Io } from '../io.js';
+import { nameFile, say, type Io } from '../io.js';
 import { checkOutputFile, PDF_KIND, PNG_KIND, SVG_KIND, type OutputKind } from '../output-file.js';
 import { lookOf, paperOf, type PrintArguments } from '../print-options.js';
 
@@ -38,7 +38,7 @@ export async function lessonCommand(paths: readonly string[], given: LessonArgum
     };
     const { warnings, files = [given.out] } = await printLesson(crate.tracks, given.out, options);
     warnings.forEach(({ file, message }) => say(io, `${file}: ${message}`));
-    files.forEach((file) => io.stdout.write(`${file}\n`));
+    files.forEach((file) => nameFile(io, file));
   }
   return exitCodeFor(crate);
 }

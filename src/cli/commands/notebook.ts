@@ -3,7 +3,7 @@ import { basename, join, resolve } from 'node:path';
 import { packageFolder, runNotebook } from '../../notebook/index.js';
 import { BarwiseError } from '../../units/index.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
-import { say, type Io } from '../io.js';
+import { nameFile, say, type Io } from '../io.js';
 import { checkOutputFile, NOTEBOOK_KIND, type OutputKind } from '../output-file.js';
 import { showProgress } from '../progress.js';
 
@@ -58,12 +58,7 @@ export async function notebookCommand(
     ...(html === undefined ? {} : { html }),
   };
   const result = await runNotebook(run, { onProgress, signal: io.signal }).finally(stop);
-  io.stdout.write(
-    [result.out, result.html]
-      .filter((file) => file !== null)
-      .map((file) => `${file}\n`)
-      .join(''),
-  );
+  for (const file of [result.out, result.html]) if (file !== null) nameFile(io, file);
   if (result.failure === null) return EXIT.done;
   const { cell, name: kind, message } = result.failure;
   say(io, `Code cell ${cell} of ${name} failed (${kind}: ${message}); what was made before it is in ${out}.`);

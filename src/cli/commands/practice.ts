@@ -2,6 +2,7 @@ import { extname } from 'node:path';
 import { stat } from 'node:fs/promises';
 import { writeAtomically } from '../../audio/index.js';
 import { matchTracks } from '../../matching/index.js';
+import { renderDrill } from '../../player/index.js';
 import {
   answerSheet,
   CONTRASTS,
@@ -25,7 +26,7 @@ import { matchWordsOf, startSentence } from '../../wording/index.js';
 import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
-import { say, type Io } from '../io.js';
+import { nameFile, say, type Io } from '../io.js';
 import { languageOption, numberOption, wordOption } from '../options.js';
 import { analyseTwo } from '../two-tracks.js';
 import { matchOptions, type MatchArguments } from './match.js';
@@ -55,7 +56,7 @@ export type RehearseArguments = MatchArguments &
     readonly contrast?: string;
   };
 
-export type DrillArguments = MatchArguments & SoundArguments & { readonly seed?: string };
+export type DrillArguments = MatchArguments & SoundArguments & { readonly seed?: string; readonly html?: boolean };
 
 /** `barwise practice count FILE`: the track with clicks. */
 export async function practiceCountCommand(file: string, given: CountArguments, io: Io): Promise<ExitCode> {
@@ -113,7 +114,7 @@ export async function practiceRehearseCommand(
   return deliver(made, given.out, io);
 }
 
-/** `barwise practice drill NAME FILE…`: questions for the ear, with a sheet of answers beside the sound. */
+/** `barwise practice drill NAME FILE…`: questions for the ear, with a sheet of answers beside the sound, and a page to play. */
 export async function practiceDrillCommand(
   name: string,
   files: readonly string[],
@@ -122,13 +123,19 @@ export async function practiceDrillCommand(
 ): Promise<ExitCode> {
   const drill = wordOption(name, 'the drill', DRILLS);
   await checkSoundFile(given);
+  const stem = given.out.slice(0, -extname(given.out).length);
+  const [sheet, page] = [`${stem}-answers.txt`, `${stem}.html`];
+  for (const file of given.html ? [sheet, page] : [sheet]) await checkNew(file, given);
   const seed = numberOption(given.seed, '--seed', 0, 1e9) ?? 1;
   const options = { seed, ...loudnessOf(given), signal: io.signal };
   const made = await makeDrill(drill, files, given, options, io);
-  const sheet = `${given.out.slice(0, -extname(given.out).length)}-answers.txt`;
   const code = await deliver(made, given.out, io);
   await writeAtomically(sheet, [Buffer.from(answerSheet(made))]);
   io.stdout.write(`${sheet}\n`);
+  if (given.html) {
+    await writeAtomically(page, [Buffer.from(await renderDrill(made, { signal: io.signal }))]);
+    io.stdout.write(`${page}\n`);
+  }
   return code;
 }
 
@@ -165,7 +172,7 @@ async function deliver({ sound, level, notices }: Practice, out: string, io: Io)
   const peak = truePeakDbtp === null ? 'silent' : `true peak ${truePeakDbtp.toFixed(1)} dBTP`.replace('-', '−');
   say(io, `${loud}${peak}${softer ? '; its peaks keep it softer than asked for' : ''}.`);
   say(io, HEARING_CAUTION);
-  io.stdout.write(`${out}\n`);
+  nameFile(io, out);
   return EXIT.done;
 }
 
@@ -181,9 +188,13 @@ function barsOf(text: string): readonly [number, number] {
   throw new BarwiseError('bad-option', `--bars does not take "${text}": give the first and the last bar, like 33-64.`);
 }
 
+async function checkSoundFile(given: SoundArguments): Promise<void> {
+  practiceFormat(given.out);
+  await checkNew(given.out, given);
+}
+
 /** Nothing that is there is written over unless that is asked for. */
-async function checkSoundFile({ out, overwrite }: SoundArguments): Promise<void> {
-  practiceFormat(out);
-  if (overwrite || (await stat(out).catch(() => null)) === null) return;
-  throw new BarwiseError('bad-option', `${out} is there already: give another name, or --overwrite.`, { file: out });
+async function checkNew(file: string, { overwrite }: SoundArguments): Promise<void> {
+  if (overwrite || (await stat(file).catch(() => null)) === null) return;
+  throw new BarwiseError('bad-option', `${file} is there already: give another name, or --overwrite.`, { file });
 }

@@ -2,7 +2,7 @@ import { basename, resolve } from 'node:path';
 import { crateOptions, type AnalysisArguments } from '../arguments.js';
 import { analyse } from '../analyse.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
-import { say, type Io } from '../io.js';
+import { nameFile, say, type Io } from '../io.js';
 import { checkOutputFile } from '../output-file.js';
 import { PAGE_KIND, writePage } from '../page-file.js';
 
@@ -20,7 +20,7 @@ export async function showCommand(
       title,
       analysis: { ...crateOptions(options, io.env), signal: io.signal },
     });
-    io.stdout.write(`${options.out}\n`);
+    nameFile(io, options.out);
     if (io.stderr.isTTY === true) say(io, `Open ${options.out} in a browser; it plays the files where they are now.`);
   }
   return exitCodeFor(crate);

@@ -3,7 +3,7 @@ import { BarwiseError } from '../../units/index.js';
 import { analyse } from '../analyse.js';
 import type { AnalysisArguments } from '../arguments.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
-import { say, type Io } from '../io.js';
+import { nameFile, say, type Io } from '../io.js';
 import { checkOutputFile, PDF_KIND } from '../output-file.js';
 import { lookOf, paperOf, type PrintArguments } from '../print-options.js';
 
@@ -36,7 +36,7 @@ export async function worksheetCommand(paths: readonly string[], given: Workshee
   if (crate.tracks.length > 0) {
     const { warnings } = await printWorksheets(crate.tracks, given.out, { ...options, signal: io.signal });
     warnings.forEach(({ file, message }) => say(io, `${file}: ${message}`));
-    io.stdout.write(`${given.out}\n`);
+    nameFile(io, given.out);
   }
   return exitCodeFor(crate);
 }

@@ -1,6 +1,6 @@
 import { writeMidi, type MidiEvent } from 'midi-file';
 import type { TrackAnalysis } from '../../track/index.js';
-import type { Seconds } from '../../units/index.js';
+import { printable, type Seconds } from '../../units/index.js';
 import { clickEvents } from './click.js';
 import type { Placed } from './placed.js';
 import { tempoMap } from './tempo-map.js';
@@ -118,7 +118,7 @@ function asTrack(placed: readonly Placed[], name: string): MidiEvent[] {
   return [{ deltaTime: 0, type: 'trackName', text: bytesOf(name) }, ...events, { deltaTime: 0, type: 'endOfTrack' }];
 }
 
-/** The writer puts one byte where there is one character: texts go in as UTF-8. */
+/** The writer puts one byte where there is one character: texts go in as UTF-8, without what would steer a list. */
 function bytesOf(text: string): string {
-  return Buffer.from(text, 'utf8').toString('latin1');
+  return Buffer.from(printable(text), 'utf8').toString('latin1');
 }

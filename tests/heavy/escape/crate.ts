@@ -1,11 +1,15 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { File } from 'node-taglib-sharp';
 import { encodeAudio } from '../../../src/arranger/files/encode.js';
 import { randomArrangement, renderArrangement } from '../../../src/arranger/index.js';
 import { NAMES, TEXTS } from './hostile.js';
+import { longerM4a } from './longer-m4a.js';
 
-const FORMATS = ['wav', 'mp3', 'flac', 'ogg'] as const;
+const FORMATS = ['wav', 'mp3', 'm4a', 'flac', 'ogg'] as const;
+const M4A = new URL('../../audio/fixtures/click-index-last.m4a', import.meta.url);
+/** Of the second and a half of that file, so often. */
+const REPEATS = 27;
 const SECONDS = 40;
 const RATE = 44_100;
 
@@ -26,6 +30,7 @@ export async function writeHostileCrate(folder: string): Promise<HostileFile[]> 
   // Equal sound would be one track: each file is a little quieter than the one before.
   const write = async (file: string, format: (typeof FORMATS)[number]) => {
     const gain = 1 - made++ / 200;
+    if (format === 'm4a') return writeFileSync(file, longerM4a(readFileSync(M4A), REPEATS + made));
     const [l, r] = excerpt.map((channel) => channel.map((v) => v * gain));
     writeFileSync(file, Buffer.concat(await encodeAudio(format, { left: l, right: r })));
   };
@@ -43,6 +48,12 @@ export async function writeHostileCrate(folder: string): Promise<HostileFile[]> 
     out.push({ file, text: null, about: `a name like ${JSON.stringify(name.slice(0, 30))}` });
   }
   return out;
+}
+
+/** Writes files that are no music, under every hostile name. */
+export function writeBadCrate(folder: string): void {
+  mkdirSync(folder, { recursive: true });
+  for (const name of NAMES) writeFileSync(join(folder, `${name}.mp3`), 'not music at all');
 }
 
 function tag(path: string, text: string): void {

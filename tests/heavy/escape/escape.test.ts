@@ -6,9 +6,10 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse as parseYaml } from 'yaml';
 import { CHROMIUM, launch, NO_CHROMIUM } from '../../player/browser/chromium.js';
-import { writeHostileCrate, type HostileFile } from './crate.js';
-import { NAMES, TEXTS } from './hostile.js';
-import { badLines, filesUnder, formulas, pageTrouble, pdfTrouble, svgTrouble } from './readers.js';
+import { writeBadCrate, writeHostileCrate, type HostileFile } from './crate.js';
+import { printable } from '../../../src/units/index.js';
+import { NAMES, STEERING, TEXTS } from './hostile.js';
+import { badLines, filesUnder, formulas, pageTrouble, pdfTrouble, svgTrouble, textsOfMidi } from './readers.js';
 
 const MAIN = resolve('dist/src/cli/main.js');
 const folder = mkdtempSync(join(tmpdir(), 'barwise-escape-'));
@@ -24,6 +25,12 @@ function barwise(args: readonly string[], terminal = false) {
   const env = { ...process.env, XDG_DATA_HOME: join(folder, 'data') };
   const run = spawnSync(command, argv, { cwd: crate, encoding: 'utf8', maxBuffer: 2 ** 28, env });
   return { code: run.status, out: run.stdout, err: run.stderr };
+}
+
+/** What is left of a terminal's text without what the program itself does: move in its line, clear it, bold and dim type. */
+function withoutOwn(text: string): string {
+  // eslint-disable-next-line no-control-regex
+  return text.replaceAll('\r', '').replace(/\u001b([78]|\[(\?(25|7)[lh]|[0-9]*[GKAJ]|[0-9;]*m))/g, '');
 }
 
 const inOut = (name: string) => join(out, name);
@@ -66,10 +73,19 @@ describe(`${Object.keys(TEXTS).length} hostile texts in the tags and ${NAMES.len
     ]) {
       const run = barwise(args, true);
       expect(run.code, run.out.slice(-400)).toBe(0);
-      // Of its own, the program moves about in its line, clears it, shows and hides the cursor, and sets bold or dim type.
-      // eslint-disable-next-line no-control-regex
-      const rest = run.out.replaceAll('\r', '').replace(/\u001b([78]|\[(\?(25|7)[lh]|[0-9]*[GKAJ]|[0-9;]*m))/g, '');
-      expect(badLines(rest)).toEqual([]);
+      expect(badLines(withoutOwn(run.out))).toEqual([]);
+    }
+  });
+
+  it('do not steer a terminal that is told what failed', () => {
+    const bad = join(folder, 'bad');
+    writeBadCrate(bad);
+    for (const terminal of [false, true]) {
+      const run = barwise(['crate', bad], terminal);
+      expect(run.code).toBe(3);
+      const said = withoutOwn(run.out + run.err);
+      expect(badLines(said)).toEqual([]);
+      expect(said).toMatch(new RegExp(`${NAMES.length - 1} of ${NAMES.length - 1} could not be analysed`));
     }
   });
 
@@ -89,6 +105,8 @@ describe(`${Object.keys(TEXTS).length} hostile texts in the tags and ${NAMES.len
       expect(badLines(text)).toEqual([]);
     }
     expect(told).toBeGreaterThan(3);
+    const lines = barwise(['export', '.', '--format', 'jsonl', '--table', 'tracks']).out.trimEnd().split('\n');
+    for (const line of lines) expect(() => JSON.parse(line) as unknown).not.toThrow();
   });
 
   it('stay what they are in JSON, and JSON stays JSON', () => {
@@ -115,13 +133,18 @@ describe(`${Object.keys(TEXTS).length} hostile texts in the tags and ${NAMES.len
     for (const format of ['jams', 'midi']) {
       const run = barwise(['export', '.', '--format', format, '--out', open]);
       expect(run.code, run.err).toBe(0);
+      expect(badLines(run.out)).toEqual([]);
+      expect(run.out.trimEnd().split('\n')).toHaveLength(files.filter((f) => !basename(f.file).startsWith('.')).length);
     }
     const after = filesUnder(folder).filter((file) => !before.includes(file));
     expect(after.filter((file) => !file.startsWith('out/open/'))).toEqual([]);
-    const stems = new Set(files.map((f) => basename(f.file).replace(/\.[^.]+$/, '')));
-    for (const file of after) expect(stems).toContain(basename(file).replace(/\.[^.]+$/, ''));
-    for (const file of filesUnder(open).filter((f) => f.endsWith('.jams')))
-      expect(() => JSON.parse(readFileSync(join(open, file), 'utf8')) as unknown).not.toThrow();
+    const plain = (file: string) => printable(basename(file).replace(/\.[^.]+$/, '')).trim();
+    const stems = new Set(files.map((f) => plain(f.file)));
+    for (const file of after) expect(stems).toContain(plain(file));
+    for (const file of after) expect(file).not.toMatch(STEERING);
+    for (const file of filesUnder(open).map((name) => join(open, name)))
+      if (file.endsWith('.jams')) expect(() => JSON.parse(readFileSync(file, 'utf8')) as unknown).not.toThrow();
+      else for (const text of textsOfMidi(readFileSync(file))) expect(text).not.toMatch(STEERING);
   });
 
   it('do not act in a PDF', { timeout: 240_000 }, async () => {

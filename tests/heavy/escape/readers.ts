@@ -1,6 +1,7 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { parseMidi } from 'midi-file';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Browser } from 'playwright-core';
 import { STEERING } from './hostile.js';
@@ -25,6 +26,12 @@ export function formulas(text: string): string[] {
 /** Lines of a terminal's output in which something steers it, or that a tag has made its own. */
 export function badLines(text: string): string[] {
   return text.split(/\r?\n/).filter((line) => STEERING.test(line) || /^\W*barwise: all tracks/.test(line));
+}
+
+/** All texts of a MIDI file. */
+export function textsOfMidi(bytes: Uint8Array): string[] {
+  const events = parseMidi(bytes).tracks.flat();
+  return events.flatMap((e) => ('text' in e ? [Buffer.from(e.text, 'latin1').toString('utf8')] : []));
 }
 
 /** What a page in a browser did that it should not: scripts from tags, other places, handlers and addresses in its elements. */
@@ -104,9 +111,4 @@ export function filesUnder(folder: string): string[] {
     .filter((entry) => !entry.isDirectory())
     .map((entry) => relative(folder, join(entry.parentPath, entry.name)))
     .sort();
-}
-
-/** Size of a file in bytes. */
-export function sizeOf(file: string): number {
-  return statSync(file).size;
 }
