@@ -1,5 +1,5 @@
 import { breakAtSpaces } from '../../src/ladder/index.js';
-import { keyName, matchWordsOf, planOpening, sayMatch } from '../../src/wording/index.js';
+import { isOpening, keyName, matchWordsOf, planOpening, sayMatch } from '../../src/wording/index.js';
 import type { TrackAnalysis } from '../../src/index.js';
 import { ladderPen, rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { artistOf, titleOf } from '../card/name.js';
@@ -149,7 +149,7 @@ function drawRemarks(canvas: Canvas, { plan, match }: Transition, paper: Paper, 
   const bottom = paper.height - paper.margin;
   const columns = [
     { title: words.headings.why, remarks: plan.reasons },
-    { title: words.headings.against, remarks: [...match.obstacles, ...plan.cautions] },
+    { title: words.headings.against, remarks: [...match.obstacles, ...plan.cautions.filter((r) => !isOpening(r))] },
   ];
   columns.forEach(({ title, remarks }, c) => {
     const x = paper.margin + c * (width + gap);

@@ -1,5 +1,5 @@
 import type { Confidence } from '../units/index.js';
-import type { Deck, PlanSubject } from '../wording/index.js';
+import { isDoubtful, type Deck, type PlanSubject } from '../wording/index.js';
 import { barAt } from './count.js';
 import { beatOfB, type Frame } from './frame.js';
 import type { MatchPlan } from './places.js';
@@ -31,3 +31,20 @@ function answersOf(frame: Frame, deck: Deck): { value: Confidence; deck: Deck; s
 }
 
 const rank = (value: Confidence): number => value ?? -1;
+
+/**
+ * Says of every plan how sure it is: in one caution behind the others, and before them all where it is not fairly sure.
+ * @param all of the plans and of those that come behind them, best first
+ */
+export function tellConfidence(plans: readonly MatchPlan[], all: readonly MatchPlan['confidence'][]): MatchPlan[] {
+  const surer = all.findIndex(({ value }) => !isDoubtful(value));
+  return plans.map((plan) => {
+    const { confidence, cautions } = plan;
+    return {
+      ...plan,
+      cautions: isDoubtful(confidence.value)
+        ? [{ kind: 'start-unsure', ...confidence, surer: surer < 0 ? null : surer + 1 }, ...cautions]
+        : [...cautions, { kind: 'confidence', ...confidence }],
+    };
+  });
+}

@@ -1,6 +1,7 @@
 import type { AnalysisSection, TrackAnalysis } from '../track/index.js';
 import type { BarNumber, Fraction, Layer, Seconds } from '../units/index.js';
 import type { CountedBar } from './counted-bar.js';
+import { hearingOf, type Hearing } from './hearing.js';
 import { supportOf } from './support.js';
 
 export type { CountedBar } from './counted-bar.js';
@@ -16,6 +17,8 @@ export interface TrackCount {
   readonly barOf: Int32Array;
   /** How well each bar is borne out as the start of a phrase, in the order of `bars`. */
   readonly support: readonly Fraction[];
+  /** How surely bass and voice are heard in each, in the order of `bars`. */
+  readonly hearing: Hearing;
 }
 
 /** Reads an analysis as a count. */
@@ -34,7 +37,15 @@ export function countOf(analysis: TrackAnalysis): TrackCount {
   const end = last ? Math.min(last.firstBeat + last.beats, beats.length) : 0;
   const barOf = new Int32Array(beats.length + 1).fill(-1);
   bars.forEach((bar, i) => barOf.fill(i, bar.firstBeat, i + 1 < bars.length ? bars[i + 1].firstBeat : barOf.length));
-  return { analysis, beats, end, bars, barOf, support: supportOf({ analysis, bars }) };
+  return {
+    analysis,
+    beats,
+    end,
+    bars,
+    barOf,
+    support: supportOf({ analysis, bars }),
+    hearing: hearingOf({ analysis, bars }),
+  };
 }
 
 /** Time of a beat; beyond the ends by the tempo there. */

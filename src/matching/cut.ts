@@ -37,10 +37,7 @@ export function cutPlan(
     alignment: [],
     // tempos and keys do not meet where nothing overlaps
     reasons: [],
-    cautions: [
-      ...[...reasons, ...cautions].filter((r) => r.kind === 'louder' || r.kind === 'key'),
-      { kind: 'confidence', ...confidence },
-    ],
+    cautions: [...reasons, ...cautions].filter((r) => r.kind === 'louder' || r.kind === 'key'),
     confidence,
   };
 }

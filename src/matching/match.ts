@@ -3,6 +3,7 @@ import type { TrackAnalysis } from '../track/index.js';
 import type { MatchRemark } from '../wording/index.js';
 import { candidates, type SearchLimits } from './candidates.js';
 import { findClashes } from './clashes.js';
+import { planConfidence, tellConfidence } from './confidence.js';
 import { countOf, type TrackCount } from './count.js';
 import { cutPlan } from './cut.js';
 import { alignmentOf, type Frame } from './frame.js';
@@ -32,6 +33,8 @@ export interface MatchOptions {
 
 /** How many of the quickly scored ways are looked at closely. */
 const CLOSELY = 160;
+/** So many plans at least are looked at before it is said that none is surely borne out. */
+const LOOKED_AT = 5;
 /** A plays on behind the change-over for at most so many bars. */
 const AFTER = 32;
 /** How much a key relation moves a score: keys are the same for every plan of a pair, but pairs are compared. */
@@ -57,17 +60,22 @@ export function matchTracks(a: TrackAnalysis, b: TrackAnalysis, options: MatchOp
   const loudness = loudnessMeeting(a, b);
   const shared = { tempo, keys, loudness };
   const obstacles = obstaclesOf(a, b, tempo.fits, tempo.change, options);
-  const cut = () => cutPlan(countA, countB, shared, keyLock);
-  if (obstacles.length > 0) return { ...shared, plans: countA.end > 0 && countB.end > 0 ? [cut()] : [], obstacles };
+  const cut = (): MatchPlan[] => {
+    if (countA.end === 0 || countB.end === 0) return [];
+    const plan = cutPlan(countA, countB, shared, keyLock);
+    return tellConfidence([plan], [plan.confidence]);
+  };
+  if (obstacles.length > 0) return { ...shared, plans: cut(), obstacles };
   const limits = { longest, notBefore, after: Math.min(AFTER, longest) };
-  const best = distinct(bestFrames(countA, countB, tempo.ratio, limits), wanted);
-  const plans = best.map(({ frame, score }): MatchPlan =>
-    makePlan(frame, score * (1 - KEY_SHARE) + KEY_SHARE * key, shared, keyLock),
-  );
-  if (plans.length > 0) return { ...shared, plans, obstacles };
+  const best = distinct(bestFrames(countA, countB, tempo.ratio, limits), Math.max(wanted, LOOKED_AT));
+  const plans = best
+    .slice(0, wanted)
+    .map(({ frame, score }) => makePlan(frame, score * (1 - KEY_SHARE) + KEY_SHARE * key, shared, keyLock));
+  const sure = best.map(({ frame }) => planConfidence(frame));
+  if (plans.length > 0) return { ...shared, plans: tellConfidence(plans, sure), obstacles };
   return {
     ...shared,
-    plans: countA.end > 0 && countB.end > 0 ? [cut()] : [],
+    plans: cut(),
     obstacles: [{ kind: 'no-common-phrase' }],
   };
 }

@@ -53,7 +53,7 @@ export function makePlan(
     steps: stepsOf(frame, 60 / shared.tempo.bpm),
     alignment,
     reasons: [...reasonsFor(frame, start, meet), ...pair.reasons],
-    cautions: [...cautionsFor(frame, alignment, start), ...pair.cautions, { kind: 'confidence', ...confidence }],
+    cautions: [...cautionsFor(frame, alignment, start), ...pair.cautions],
     confidence,
   };
 }
@@ -72,7 +72,9 @@ function reasonsFor(frame: Frame, start: MatchPlan['start'], meet: MatchPlan['me
       : { kind: 'group-on-phrase', ...bars, phraseBar: start.a.phraseBar },
     { kind: 'moments-meet', functionA: meet.functionA, functionB: meet.functionB, barA: meet.a.bar, barB: meet.b.bar },
     ...(of > 0 ? [{ kind: 'phrases-agree' as const, agree, of }] : []),
-    ...(clashes.bass === 0 ? [{ kind: 'bass-free' as const, bars: overlapBars(frame).length }] : []),
+    ...(clashes.bass === 0 && clashes.perhaps.bass === 0
+      ? [{ kind: 'bass-free' as const, bars: overlapBars(frame).length }]
+      : []),
     ...(irregular.length === 0 ? [{ kind: 'no-irregularity' as const }, ...avoided(frame)] : []),
   ];
 }

@@ -6,6 +6,7 @@ const number = z.number();
 const bar = z.number().int();
 const deck = z.enum(['a', 'b']);
 const layer = z.enum(LAYERS);
+const subject = z.enum(['tempo', 'beat', 'downbeat', 'phrase', 'section']);
 const moment = z.enum([...SECTION_FUNCTIONS, 'end', 'start']);
 
 /** A remark of one kind, and what its sentence is made from. */
@@ -20,6 +21,7 @@ export const remarkSchema = z.discriminatedUnion('kind', [
   remark('phrases-agree', { agree: number, of: number }),
   remark('bass-free', { bars: number }),
   remark('layer-clash', { layer, fromA: bar, toA: bar, bars: number, remedy: z.enum(['cut-b', 'cut-a', 'none']) }),
+  remark('layer-may-clash', { layer, fromA: bar, toA: bar, bars: number }),
   remark('layer-unjudged', { layer, bars: number }),
   remark('tempo-change', { deck, percent: number, semitones: number }),
   remark('tempo-ratio', { ratio: number, bpmA: number, bpmB: number }),
@@ -42,10 +44,12 @@ export const remarkSchema = z.discriminatedUnion('kind', [
   remark('tempo-out-of-range', { percent: number, range: number }),
   remark('metres-differ', { a: number, b: number }),
   remark('no-common-phrase', {}),
-  remark('confidence', {
+  remark('confidence', { value: number.nullable(), deck, subject }),
+  remark('start-unsure', {
     value: number.nullable(),
     deck,
-    subject: z.enum(['tempo', 'beat', 'downbeat', 'phrase', 'section']),
+    subject,
+    surer: z.number().int().min(1).nullable().describe('Number of the best plan that rests on surer answers'),
   }),
 ]);
 

@@ -2,7 +2,15 @@ import { encodeAudio } from '../arranger/index.js';
 import type { MatchPlan, TrackMatch } from '../matching/index.js';
 import type { Practice } from '../practice/index.js';
 import type { RunOptions } from '../units/index.js';
-import { changeWords, matchWordsOf, onTheOne, planOpening, wordsOf, type Language } from '../wording/index.js';
+import {
+  changeWords,
+  isOpening,
+  matchWordsOf,
+  onTheOne,
+  planOpening,
+  wordsOf,
+  type Language,
+} from '../wording/index.js';
 import { escapeHtml, htmlTable, textTable, type TableCell } from './markup.js';
 import { PLAYER_MARK } from './player.js';
 import type { Display } from './ready.js';
@@ -13,7 +21,10 @@ export function planStory(match: TrackMatch, plan: MatchPlan, language: Language
   const opening = planOpening(plan, 'B', words);
   const parts = [
     { title: words.headings.why, said: plan.reasons.map(words.remark) },
-    { title: words.headings.against, said: [...match.obstacles, ...plan.cautions].map(words.remark) },
+    {
+      title: words.headings.against,
+      said: [...match.obstacles, ...plan.cautions.filter((r) => !isOpening(r))].map(words.remark),
+    },
   ].filter(({ said }) => said.length > 0);
   const html = [
     '<div class="barwise plan">',

@@ -7,8 +7,17 @@ import { bundleOptions } from './bundle-options.mjs';
 const require = createRequire(import.meta.url);
 const beside = (name: string) => fileURLToPath(new URL(name, import.meta.url));
 
-/** In the order in which they overrule each other. */
-const STYLE_SHEETS = ['ground', 'crate', 'player', 'practice', 'doubt', 'ladder', 'words', 'screens'];
+/** The pages: their scripts, built and from source, and their style sheets in the order in which they overrule each other. */
+const PAGES = {
+  track: {
+    built: './browser.js',
+    source: './browser/main.ts',
+    styles: ['ground', 'crate', 'player', 'practice', 'doubt', 'ladder', 'words', 'screens'],
+  },
+  drill: { built: './drill-browser.js', source: './browser/drill/main.ts', styles: ['ground', 'drill', 'words'] },
+} as const;
+/** One of the pages. */
+export type PageKind = keyof typeof PAGES;
 
 /** What the page carries inside itself. */
 export interface PageAssets {
@@ -16,23 +25,26 @@ export interface PageAssets {
   readonly style: string;
 }
 
-let kept: PageAssets | undefined;
+const kept = new Map<PageKind, PageAssets>();
 
-/** Script, style sheet and type of the page; read once. Run from its sources, the program bundles the script itself. */
-export function pageAssets(): PageAssets {
-  kept ??= { script: pageScript(), style: fontFaces() + styleSheets() };
-  return kept;
+/** Script, style sheet and type of a page; read once. Run from its sources, the program bundles the script itself. */
+export function pageAssets(kind: PageKind): PageAssets {
+  const known = kept.get(kind);
+  if (known) return known;
+  const assets = { script: pageScript(kind), style: fontFaces() + styleSheets(kind) };
+  kept.set(kind, assets);
+  return assets;
 }
 
-function styleSheets(): string {
-  return STYLE_SHEETS.map((name) => readFileSync(beside(`./style/${name}.css`), 'utf8')).join('');
+function styleSheets(kind: PageKind): string {
+  return PAGES[kind].styles.map((name) => readFileSync(beside(`./style/${name}.css`), 'utf8')).join('');
 }
 
-function pageScript(): string {
-  const built = beside('./browser.js');
-  if (existsSync(built)) return readFileSync(built, 'utf8');
+function pageScript(kind: PageKind): string {
+  const { built, source } = PAGES[kind];
+  if (existsSync(beside(built))) return readFileSync(beside(built), 'utf8');
   const { buildSync } = require('esbuild') as typeof Esbuild;
-  const result = buildSync({ ...bundleOptions(beside('./browser/main.ts')), write: false });
+  const result = buildSync({ ...bundleOptions(beside(source)), write: false });
   return result.outputFiles[0].text;
 }
 

@@ -1,5 +1,5 @@
 import { clock } from '../units/index.js';
-import type { Drill } from './drills.js';
+import type { Drill } from './drills/index.js';
 import { HEARING_CAUTION } from './files/marker.js';
 
 /**

@@ -22,5 +22,6 @@ export {
   type DrillItem,
   type DrillName,
   type DrillOptions,
-} from './drills.js';
+  type DrillReply,
+} from './drills/index.js';
 export { answerSheet } from './answers.js';

@@ -7,8 +7,8 @@ import { filesUnder, stateOf } from './sources.mjs';
 const STAMP = 'dist/.built';
 const BIN = 'dist/src/cli/main.js';
 const MAN_PAGE = 'dist/man/barwise.1';
-/** The script of the playable page: TypeScript for the browser, bundled into one file by the player's own program. */
-const PAGE_SCRIPT = { by: 'src/player/bundle.mjs', to: 'dist/src/player/browser.js' };
+/** The scripts of the playable pages: TypeScript for the browser, bundled into one file each by the player's own program. */
+const PAGE_SCRIPTS = { by: 'src/player/bundle.mjs', to: 'dist/src/player', names: ['browser.js', 'drill-browser.js'] };
 /** Not part of the package: these run from the source tree only. */
 const STAYS = /^src\/(setup\/|player\/browser\/|player\/bundle\.mjs)/;
 
@@ -24,7 +24,7 @@ export async function ensureBuilt(root, say) {
   const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
   const project = join(root, 'src', 'setup', 'tsconfig.build.json');
   await runQuietly(process.execPath, [compiler, '-p', project], { cwd: root, what: 'The build', say });
-  await bundlePageScript(root, say);
+  await bundlePageScripts(root, say);
   copyAssets(root, sources);
   removeOrphans(root, sources);
   await writeManPage(root, say);
@@ -32,9 +32,9 @@ export async function ensureBuilt(root, say) {
   writeFileSync(stamp, state);
 }
 
-async function bundlePageScript(root, say) {
-  const args = [join(root, PAGE_SCRIPT.by), join(root, PAGE_SCRIPT.to)];
-  await runQuietly(process.execPath, args, { cwd: root, what: 'The build of the page', say });
+async function bundlePageScripts(root, say) {
+  const args = [join(root, PAGE_SCRIPTS.by), join(root, PAGE_SCRIPTS.to)];
+  await runQuietly(process.execPath, args, { cwd: root, what: 'The build of the pages', say });
 }
 
 /** The manual page, from the commands themselves. */
@@ -61,7 +61,7 @@ function removeOrphans(root, sources) {
     sources
       .filter(isAsset)
       .map((file) => `dist/${file}`)
-      .concat(PAGE_SCRIPT.to),
+      .concat(PAGE_SCRIPTS.names.map((name) => `${PAGE_SCRIPTS.to}/${name}`)),
   );
   for (const source of sources.filter((file) => file.endsWith('.ts'))) {
     const stem = `dist/${source.replace(/\.ts$/, '')}`;

@@ -17,6 +17,11 @@ export function isSure(confidence: Confidence): boolean {
   return confidence !== null && confidence >= SURE;
 }
 
+/** Whether an answer is not even fairly sure, or cannot be judged. */
+export function isDoubtful(confidence: Confidence): boolean {
+  return confidence === null || confidence < FAIRLY;
+}
+
 /** An answer with its doubt behind it, nothing when it is sure. @example withDoubt('A minor', 0.7) // 'A minor, fairly sure' */
 export function withDoubt(answer: string, confidence: Confidence, language: Speech = 'en'): string {
   return isSure(confidence) ? answer : `${answer}, ${doubtWord(confidence, language)}`;

@@ -1,6 +1,6 @@
 export { explain, explainStored, type ExplainContext, type StoredContext } from './explain.js';
 export { changeWords, onTheOne, type LayerChange } from './happenings.js';
-export { doubtWord, isSure, keyName, withDoubt } from './doubt.js';
+export { doubtWord, isDoubtful, isSure, keyName, withDoubt } from './doubt.js';
 export {
   doubtQuestion,
   isOctave,

@@ -59,7 +59,7 @@ const drawn = pairs
   .map(({ pair }) => pair);
 const judged = drawn.map((pair) => ({
   ...pair,
-  verdict: judgePlan(pair.a.truth, pair.b.truth, pair.match, pair.match.plans[0]),
+  verdict: judgePlan(pair.a.truth, pair.b.truth, pair.match, pair.match.plans[0], pair.a.analysis.bars),
 }));
 report('all', judged);
 report(
@@ -90,4 +90,12 @@ function report(name: string, list: readonly { readonly verdict: PlanVerdict }[]
     `on A's section ${share((v) => v.onSection)}, on A's boundary ${share((v) => v.onBoundary)}, B's arrival ${share((v) => v.arrival)},`,
     `without a clash untold ${share((v) => v.silentClashes === 0)}`,
   );
+  for (const layer of ['bass', 'voice'] as const) {
+    const told = (how: 'surely' | 'perhaps', real: boolean) =>
+      share(({ clashes }) => clashes[layer].told === how && clashes[layer].real === real);
+    console.log(
+      `  ${layer}: two at once in ${share((v) => v.clashes[layer].real)}; told surely ${told('surely', true)} (and in ${told('surely', false)} where there are none),`,
+      `as possible ${told('perhaps', true)} (and in ${told('perhaps', false)}), not at all ${share((v) => v.clashes[layer].real && v.clashes[layer].told === 'not')}`,
+    );
+  }
 }

@@ -14,13 +14,30 @@ export interface PlanVerdict {
   readonly arrival: boolean;
   /** Bars with two basses or two voices that no remark covers. */
   readonly silentClashes: number;
+  /** For bass and for voices: whether two of them meet, whether that is told, and whether it is told as possible alone. */
+  readonly clashes: Readonly<
+    Record<'bass' | 'voice', { readonly real: boolean; readonly told: 'surely' | 'perhaps' | 'not' }>
+  >;
 }
 
 /** Beats are found within this of the truth: the window of the beat F-measure (mir_eval `beat`; Davies et al. 2009). */
 const WINDOW: Seconds = 0.07;
 
+/** A bar by its number, as the plan counts A: remarks name bars, and this tells what time they mean. */
+export type PlanBars = readonly { readonly number: number; readonly start: Seconds }[];
+
 /** Judges a plan by the truth about both tracks. */
-export function judgePlan(a: ArrangementTruth, b: ArrangementTruth, match: TrackMatch, plan: MatchPlan): PlanVerdict {
+export function judgePlan(
+  a: ArrangementTruth,
+  b: ArrangementTruth,
+  match: TrackMatch,
+  plan: MatchPlan,
+  barsOfA: PlanBars,
+): PlanVerdict {
+  const layers = {
+    bass: clashesOf('bass', a, b, match, plan, barsOfA),
+    voice: clashesOf('voice', a, b, match, plan, barsOfA),
+  };
   const { start, meet } = plan;
   const near = (times: readonly Seconds[], time: Seconds) => times.some((t) => Math.abs(t - time) < WINDOW);
   const endA = a.beats[a.beats.length - 1] + 60 / a.bpm;
@@ -37,7 +54,8 @@ export function judgePlan(a: ArrangementTruth, b: ArrangementTruth, match: Track
     onSection,
     onBoundary: onSection || near(audible(a), meet.a.time),
     arrival: near([...sections(b), ...audible(b, 'enters')], meet.b.time),
-    silentClashes: silentClashes(a, b, match, plan),
+    silentClashes: layers.bass.silent + layers.voice.silent,
+    clashes: layers,
   };
 }
 
@@ -50,36 +68,43 @@ function eightBarLines({ phrases, bars }: ArrangementTruth): Seconds[] {
   );
 }
 
-function silentClashes(a: ArrangementTruth, b: ArrangementTruth, { tempo }: TrackMatch, plan: MatchPlan): number {
+const CLASH = ['layer-clash', 'layer-may-clash', 'layer-unjudged'];
+
+function clashesOf(
+  layer: 'bass' | 'voice',
+  a: ArrangementTruth,
+  b: ArrangementTruth,
+  { tempo }: TrackMatch,
+  plan: MatchPlan,
+  barsOfA: PlanBars,
+) {
   const speed = (b.bpm > 0 ? 60 / b.bpm : 1) / (60 / a.bpm);
-  let count = 0;
-  for (const layer of ['bass', 'voice'] as const) {
-    for (const bar of a.bars) {
-      if (bar.start < plan.start.a.time - WINDOW || bar.start >= plan.end.a.time - WINDOW) continue;
-      const middle = bar.start + 90 / a.bpm;
-      const inB = plan.meet.b.time + (middle - plan.meet.a.time) * speed * tempo.ratio;
-      if (!plays(a, layer, middle) || !plays(b, layer, inB)) continue;
-      const told = plan.cautions.some((c) => {
-        if (c.kind === 'layer-unjudged') return c.layer === layer;
-        return c.kind === 'layer-clash' && c.layer === layer && within(bar.start, c, a, plan);
-      });
-      if (!told) count++;
-    }
-  }
-  return count;
+  const remarks = plan.cautions.filter((c) => CLASH.includes(c.kind) && 'layer' in c && c.layer === layer);
+  const real = a.bars.filter((bar) => {
+    if (bar.start < plan.start.a.time - WINDOW || bar.start >= plan.end.a.time - WINDOW) return false;
+    const middle = bar.start + 90 / a.bpm;
+    const inB = plan.meet.b.time + (middle - plan.meet.a.time) * speed * tempo.ratio;
+    return plays(a, layer, middle) && plays(b, layer, inB);
+  });
+  const told = (bar: { readonly start: Seconds }) =>
+    remarks.some((c) => c.kind === 'layer-unjudged' || ('fromA' in c && within(bar.start, c, a, barsOfA)));
+  return {
+    real: real.length > 0,
+    silent: real.filter((bar) => !told(bar)).length,
+    told: remarks.length === 0 ? 'not' : remarks.some((c) => c.kind === 'layer-clash') ? 'surely' : 'perhaps',
+  } as const;
 }
 
 /** Whether a bar of the truth lies in the stretch that a remark names, a bar more or less: presences are fitted bar by bar. */
 function within(
   time: Seconds,
-  { fromA, toA }: { fromA: number; toA: number },
+  { fromA, toA }: { readonly fromA: number; readonly toA: number },
   a: ArrangementTruth,
-  { start }: MatchPlan,
+  barsOfA: PlanBars,
 ): boolean {
   const bar = (60 / a.bpm) * a.beatsPerBar;
-  const from = start.a.time + (fromA - start.a.bar) * bar;
-  const to = start.a.time + (toA + 1 - start.a.bar) * bar;
-  return time > from - 1.5 * bar && time < to + 0.5 * bar;
+  const startOf = (number: number) => barsOfA.find((b) => b.number === number)?.start ?? Infinity;
+  return time > startOf(fromA) - 1.5 * bar && time < startOf(toA) + 1.5 * bar;
 }
 
 function plays(truth: ArrangementTruth, layer: Layer, time: Seconds): boolean {

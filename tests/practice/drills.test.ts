@@ -16,6 +16,7 @@ import {
   writePractice,
   type PracticeSound,
 } from '../../src/practice/index.js';
+import { drawQuestions } from '../../src/practice/drills/draw.js';
 import { measure } from '../../src/practice/mix/master.js';
 import { highPass } from '../../src/practice/mix/plain.js';
 import type { TrackAnalysis } from '../../src/track/index.js';
@@ -119,6 +120,34 @@ describe('drills', () => {
     const answers = async (seed: number) => (await drillAhead({ seed })).items.map(({ answer }) => answer).join();
     expect(await answers(1)).toBe(await answers(1));
     expect(new Set([await answers(1), await answers(2), await answers(3)]).size).toBeGreaterThan(1);
+  });
+
+  it('cannot be guessed: balanced, without a pattern, and what came before says nothing of what comes', () => {
+    for (const [kinds, count] of [
+      [3, 6],
+      [2, 8],
+    ] as const) {
+      const lists = Array.from({ length: 600 }, (_, seed) =>
+        drawQuestions(
+          Array.from({ length: kinds }, (_, k) => k),
+          count,
+          seed,
+        ),
+      );
+      for (const list of lists) {
+        expect(new Set(list).size).toBe(kinds);
+        expect(list.every((kind, i) => i % 2 === 0 || kind === list[i - 1])).toBe(false); // in pairs
+        expect(list.slice(count / 2)).not.toEqual(list.slice(0, count / 2));
+      }
+      // somebody who is told every answer and names what came least so far is hardly better off than by chance
+      const guessed = lists.flatMap((list) =>
+        list.map((kind, i) => {
+          const times = Array.from({ length: kinds }, (_, k) => list.slice(0, i).filter((x) => x === k).length);
+          return times.indexOf(Math.min(...times)) === kind;
+        }),
+      );
+      expect(guessed.filter(Boolean).length / guessed.length).toBeLessThan(1 / kinds + 0.15);
+    }
   });
 
   it('tell a handover that is right from one that is a bar or a phrase off', async () => {

@@ -12,7 +12,9 @@ import {
   changeWords,
   doubtWord,
   matchWordsOf,
+  isOpening,
   onTheOne,
+  planOpening,
   startSentence,
   wordsOf,
   type Language,
@@ -109,14 +111,14 @@ function matchText(
   const [best, ...others] = match.plans;
   const head = `${bold(printable(`A: ${calledSo(a)}`))}\n${bold(printable(`B: ${calledSo(b)}`))}\n`;
   if (best === undefined) return `${head}${match.obstacles.map((r) => lines(words.remark(r), 0)).join('')}`;
-  const { bars, before, after } = best.overlap;
+  const opening = planOpening(best, 'B', words);
+  const against = best.cautions.filter((r) => !isOpening(r));
   return [
     head,
     match.obstacles.length > 0 ? `\n${match.obstacles.map((r) => lines(words.remark(r), 0)).join('')}` : '',
-    `\n${lines(startSentence(best, 'B', words), 0)}`,
-    best.kind === 'blend' ? `${lines(words.overlap(bars, before, after), 0)}` : '',
+    `\n${opening.map((text) => lines(text, 0)).join('')}`,
     said(best.reasons, words.headings.why),
-    said(best.cautions, words.headings.against),
+    said(against, words.headings.against),
     best.kind === 'blend' ? `\n${bold(words.headings.ones)}\n${stepTable(best, language, io, width)}` : '',
     others.length > 0 ? `\n${bold(words.headings.others)}\n` : '',
     ...others.map((plan, i) => otherText(plan, i + 2, language, lines)),

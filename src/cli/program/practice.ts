@@ -59,9 +59,10 @@ export function addPracticeCommands(program: Command, io: Io, done: Done): void 
   )
     .description('questions for the ear, and a sheet of answers beside the sound')
     .option('--seed <n>', 'the same number asks the same questions', '1')
+    .option('--html', 'a page beside the sound that plays the questions, takes the answers by keys and keeps the score')
     .addHelpText(
       'before',
-      'Examples:\n  barwise practice drill the-one track.flac --out one.mp3\n  barwise practice drill ahead --out ahead.wav\n',
+      'Examples:\n  barwise practice drill the-one track.flac --out one.mp3\n  barwise practice drill ahead --out ahead.wav --html\n',
     )
     .action(async (name: string, files: string[], options: DrillArguments) => {
       const { practiceDrillCommand } = await import('../commands/practice.js');

@@ -41,14 +41,28 @@ function effectSentence(r: Extract<MatchRemark, { kind: 'irregular-in-overlap' }
   return `In the overlap, record ${deck(r.deck)}: ${r.sentence} ${does}`;
 }
 
+function meeting(r: Extract<MatchRemark, { kind: 'layer-clash' | 'layer-may-clash' }>): string {
+  return `${layers[r.layer]} against ${layers[r.layer]} in A's ${r.bars === 1 ? 'bar' : 'bars'} ${barRange(r.fromA, r.toA)}`;
+}
+
 function clash(r: Extract<MatchRemark, { kind: 'layer-clash' }>): string {
-  const where = `${layers[r.layer]} against ${layers[r.layer]} in A's ${r.bars === 1 ? 'bar' : 'bars'} ${barRange(r.fromA, r.toA)}`;
+  const where = meeting(r);
   const remedy = {
     'cut-b': `hold B's ${layers[r.layer]} back until the swap`,
     'cut-a': `keep A's ${layers[r.layer]} out after the swap`,
     none: 'turn one of them down there, or take another plan',
   }[r.remedy];
   return `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${remedy}.`;
+}
+
+function unsure({ value, deck: d, subject, surer }: Extract<MatchRemark, { kind: 'start-unsure' }>): string {
+  const why =
+    value === null
+      ? `${SUBJECT[subject]} cannot be judged for ${deck(d)}`
+      : `${SUBJECT[subject]} is only ${percent(value)} sure for ${deck(d)}`;
+  return surer === null
+    ? `No start is surely borne out here: ${why}. Count both records through before you rely on this one.`
+    : `This start is not surely borne out: ${why}. Plan ${surer} rests on surer answers.`;
 }
 
 function remark(r: MatchRemark): string {
@@ -67,6 +81,8 @@ function remark(r: MatchRemark): string {
       return `No bass against bass in ${r.bars === 1 ? 'the one bar' : `all ${bars(r.bars)}`} of the overlap.`;
     case 'layer-clash':
       return clash(r);
+    case 'layer-may-clash':
+      return `Perhaps ${meeting(r)}: one of them is not surely there. Listen first.`;
     case 'layer-unjudged':
       return `Whether ${r.layer === 'voice' ? 'voices' : layers[r.layer]} meet cannot be judged in ${bars(r.bars)}: listen first.`;
     case 'tempo-change':
@@ -103,6 +119,8 @@ function remark(r: MatchRemark): string {
       return `A has ${r.a} beats to the bar and B ${r.b}: they cannot be mixed bar on bar.`;
     case 'no-common-phrase':
       return "No phrase of B fits on A's count with room for an overlap.";
+    case 'start-unsure':
+      return unsure(r);
     case 'confidence':
       return r.value === null
         ? `How sure this is cannot be judged: ${SUBJECT[r.subject]} could not be judged for ${deck(r.deck)}.`

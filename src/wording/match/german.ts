@@ -41,14 +41,27 @@ function effectSentence(r: Extract<MatchRemark, { kind: 'irregular-in-overlap' }
   return `In der Überlappung, Platte ${deck(r.deck)}: ${r.sentence} ${does}`;
 }
 
+function meeting(r: Extract<MatchRemark, { kind: 'layer-clash' | 'layer-may-clash' }>): string {
+  return `${layers[r.layer]} gegen ${layers[r.layer]} in ${r.bars === 1 ? 'Takt' : 'den Takten'} ${barRange(r.fromA, r.toA)} von A`;
+}
+
 function clash(r: Extract<MatchRemark, { kind: 'layer-clash' }>): string {
-  const where = `${layers[r.layer]} gegen ${layers[r.layer]} in ${r.bars === 1 ? 'Takt' : 'den Takten'} ${barRange(r.fromA, r.toA)} von A`;
+  const where = meeting(r);
   const remedy = {
     'cut-b': `${layers[r.layer]} von B bis zum Tausch zurückhalten`,
     'cut-a': `${layers[r.layer]} von A nach dem Tausch draußen lassen`,
     none: 'dort eines leiser drehen oder einen anderen Plan nehmen',
   }[r.remedy];
   return `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${remedy}.`;
+}
+
+function unsure({ value, deck: d, subject, surer }: Extract<MatchRemark, { kind: 'start-unsure' }>): string {
+  const sure = value === null ? 'nicht zu beurteilen' : `nur zu ${percent(value)} sicher`;
+  const verb = subject === 'section' ? 'sind' : 'ist';
+  const why = `bei ${deck(d)} ${verb} ${SUBJECT[subject]} ${sure}`;
+  return surer === null
+    ? `Hier ist kein Start sicher belegt: ${why}. Beide Platten durchzählen, bevor du dich darauf verlässt.`
+    : `Dieser Start ist nicht sicher belegt: ${why}. Plan ${surer} ruht auf sichereren Antworten.`;
 }
 
 function remark(r: MatchRemark): string {
@@ -67,6 +80,8 @@ function remark(r: MatchRemark): string {
       return `In der ganzen Überlappung (${bars(r.bars)}) steht kein Bass gegen Bass.`;
     case 'layer-clash':
       return clash(r);
+    case 'layer-may-clash':
+      return `Vielleicht ${meeting(r)}: eines davon ist nicht sicher da. Vorher anhören.`;
     case 'layer-unjudged':
       return `Ob ${layers[r.layer]} auf ${layers[r.layer]} trifft, ist für ${bars(r.bars)} nicht zu beurteilen: vorher anhören.`;
     case 'tempo-change':
@@ -103,6 +118,8 @@ function remark(r: MatchRemark): string {
       return `A hat ${r.a} Schläge im Takt und B ${r.b}: Takt auf Takt geht das nicht.`;
     case 'no-common-phrase':
       return 'Keine Phrase von B passt mit genug Überlappung auf die Zählung von A.';
+    case 'start-unsure':
+      return unsure(r);
     case 'confidence':
       return r.value === null
         ? `Wie sicher das ist, lässt sich nicht sagen: bei ${deck(r.deck)} ist nicht zu beurteilen: ${SUBJECT[r.subject]}.`

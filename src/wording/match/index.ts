@@ -4,7 +4,7 @@ import { MATCH_GERMAN } from './german.js';
 import type { MatchRemark } from './remarks.js';
 import type { MatchWords } from './words.js';
 
-export { planOpening, startSentence, type StartFacts } from './opening.js';
+export { isOpening, planOpening, startSentence, type StartFacts } from './opening.js';
 export type { MatchWords } from './words.js';
 export { KEY_RELATIONS, type Deck, type KeyRelation, type MatchRemark, type PlanSubject } from './remarks.js';
 

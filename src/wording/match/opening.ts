@@ -1,4 +1,5 @@
 import type { BarNumber, Seconds } from '../../units/index.js';
+import type { MatchRemark } from './remarks.js';
 import type { MatchWords } from './words.js';
 
 /** Where B starts on A's count, as a plan has it. */
@@ -26,13 +27,22 @@ export function startSentence({ kind, start }: StartFacts, nameB: string, words:
   });
 }
 
-/** Where B starts and, where both play, for how long. */
+/** Where B starts and, where both play, for how long; and that this is not surely borne out, where that is so. */
 export function planOpening(
-  plan: StartFacts & { readonly overlap: { readonly bars: number; readonly before: number; readonly after: number } },
+  plan: StartFacts & {
+    readonly overlap: { readonly bars: number; readonly before: number; readonly after: number };
+    readonly cautions: readonly MatchRemark[];
+  },
   nameB: string,
   words: MatchWords,
 ): string[] {
   const { bars, before, after } = plan.overlap;
   const start = startSentence(plan, nameB, words);
-  return plan.kind === 'cut' ? [start] : [start, words.overlap(bars, before, after)];
+  const doubt = plan.cautions.filter(isOpening).map(words.remark);
+  return plan.kind === 'cut' ? [start, ...doubt] : [start, words.overlap(bars, before, after), ...doubt];
+}
+
+/** Whether a caution is said with the opening, and need not be said again behind it. */
+export function isOpening({ kind }: MatchRemark): boolean {
+  return kind === 'start-unsure';
 }

@@ -35,6 +35,14 @@ export type MatchRemark =
       /** What to do: hold B's bass back, take A's bass out, or nothing but choose another plan. */
       readonly remedy: 'cut-b' | 'cut-a' | 'none';
     }
+  | {
+      /** One of the two may be there, which is not sure. */
+      readonly kind: 'layer-may-clash';
+      readonly layer: Layer;
+      readonly fromA: BarNumber;
+      readonly toA: BarNumber;
+      readonly bars: number;
+    }
   | { readonly kind: 'layer-unjudged'; readonly layer: Layer; readonly bars: number }
   | { readonly kind: 'tempo-change'; readonly deck: Deck; readonly percent: number; readonly semitones: number }
   | { readonly kind: 'tempo-ratio'; readonly ratio: number; readonly bpmA: Bpm; readonly bpmB: Bpm }
@@ -70,6 +78,15 @@ export type MatchRemark =
   | { readonly kind: 'tempo-out-of-range'; readonly percent: number; readonly range: number }
   | { readonly kind: 'metres-differ'; readonly a: number; readonly b: number }
   | { readonly kind: 'no-common-phrase' }
+  | {
+      /** In place of `confidence` where that is low. */
+      readonly kind: 'start-unsure';
+      readonly value: Confidence;
+      readonly deck: Deck;
+      readonly subject: PlanSubject;
+      /** Number of the best plan that rests on surer answers, from 1; `null` where there is none. */
+      readonly surer: number | null;
+    }
   | {
       readonly kind: 'confidence';
       readonly value: Confidence;
