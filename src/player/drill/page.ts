@@ -4,7 +4,7 @@ import type { RunOptions } from '../../units/index.js';
 import { pageAssets } from '../assets.js';
 import { pageFrame } from '../frame.js';
 import type { DrillData, DrillQuestion } from './data.js';
-import { DRILL_BODY } from './skeleton.js';
+import { drillBody } from './skeleton.js';
 
 /** Rate of practice audio. */
 const RATE = 44_100;
@@ -32,5 +32,5 @@ export async function renderDrill(drill: Drill, options: RunOptions = {}): Promi
   }
   const { instruction, choices, beat, beatsPerBar, sound } = drill;
   const data: DrillData = { title: sound.title, instruction, choices, beat, beatsPerBar, questions };
-  return pageFrame({ title: sound.title, body: DRILL_BODY, data }, pageAssets('drill'));
+  return pageFrame({ title: sound.title, body: drillBody(choices.length), data }, pageAssets('drill'));
 }

@@ -15,7 +15,8 @@ let at = 0;
 let tapped: GivenAnswer = null;
 let wasHeard = false;
 
-setText(byId('title'), data.title.replace(/^Drill: /, ''));
+const title = data.title.replace(/^Drill: /, '');
+setText(byId('title'), title.charAt(0).toUpperCase() + title.slice(1));
 setText(byId('instruction'), data.instruction);
 const answers = isTap
   ? [html('button', { type: 'button', class: 'tap' }, ['one! ', html('kbd', {}, ['N'])])]
@@ -56,11 +57,8 @@ function verdictWords({ isRight, told }: Verdict): string {
 
 function showResult(): void {
   setText(byId('score'), scoreWords(verdicts, data.questions.length));
-  const firstWrong = verdicts.findIndex(({ isRight }) => !isRight);
-  setText(
-    byId('score-more'),
-    firstWrong < 0 ? 'Every one of them.' : `The first that was not: question ${firstWrong + 1}.`,
-  );
+  const wrong = verdicts.flatMap(({ isRight }, i) => (isRight ? [] : [i + 1]));
+  setText(byId('score-more'), wrong.length === 0 ? '' : `To hear again: ${wrong.join(', ')}.`);
   byId('sheet').replaceChildren(
     ...verdicts.map(({ isRight, given }, i) =>
       html('tr', { class: isRight ? 'right' : 'wrong' }, [
@@ -150,10 +148,12 @@ listenToDrillKeys({
   tap,
   changeVolume: (by) => changeVolume(sound.volume + by),
 });
+// how far the sound has gone is not shown where its end would give the one away
+const progress = document.getElementById('progress');
 const frame = () => {
-  byId('progress').style.width = `${sound.gone() * 100}%`;
+  if (progress) progress.style.width = `${sound.gone() * 100}%`;
   requestAnimationFrame(frame);
 };
-requestAnimationFrame(frame);
+if (progress) requestAnimationFrame(frame);
 changeVolume(0.4);
 show();
