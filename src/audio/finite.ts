@@ -17,7 +17,15 @@ export function makeFinite(block: AudioBlock): number {
 
 /** Zero times anything finite is zero, so one sum tells at a glance. */
 function allFinite(samples: Float32Array): boolean {
-  let sum = 0;
-  for (let i = 0; i < samples.length; i++) sum += samples[i] * 0;
-  return sum === 0;
+  // Four sums at once: one would wait for itself at every sample.
+  let [a, b, c, d] = [0, 0, 0, 0];
+  let i = 0;
+  for (; i + 3 < samples.length; i += 4) {
+    a += samples[i] * 0;
+    b += samples[i + 1] * 0;
+    c += samples[i + 2] * 0;
+    d += samples[i + 3] * 0;
+  }
+  for (; i < samples.length; i++) a += samples[i] * 0;
+  return a + b + c + d === 0;
 }
