@@ -5,7 +5,7 @@ import { drawCards, drawSheets } from './card/draw.js';
 import { trackName } from './card/name.js';
 import type { PrintWarning } from './card/warnings.js';
 import { openDocument } from './layout/document.js';
-import { printable } from './layout/fonts.js';
+import { printable } from './layout/printable.js';
 import { checkTarget, deliver, type PieceTarget } from './layout/output.js';
 import { CARD_PAPERS, points, SHEET_PAPERS, type CardPaper, type SheetPaper } from './layout/paper.js';
 import { SHEET_ORDERS, type SheetOrder } from './layout/sheet.js';

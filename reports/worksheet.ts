@@ -5,7 +5,7 @@ import { trackName } from './card/name.js';
 import { cardWarnings, type PrintWarning } from './card/warnings.js';
 import { paintPaper, type Canvas } from './layout/canvas.js';
 import { openDocument } from './layout/document.js';
-import { printable } from './layout/fonts.js';
+import { printable } from './layout/printable.js';
 import { checkTarget, deliver, type PieceTarget } from './layout/output.js';
 import { WORKSHEET_PAPERS, type WorksheetPaper } from './layout/paper.js';
 import { styleOf, type ThemeData } from './theme/index.js';

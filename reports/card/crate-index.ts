@@ -2,7 +2,7 @@ import { queryCrate, type TrackAnalysis } from '../../src/index.js';
 import { blockLines, drawLines, pageOfLines, type Block } from '../layout/blocks.js';
 import { paintPaper } from '../layout/canvas.js';
 import type { PieceDocument } from '../layout/document.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import { fitText } from '../layout/fit.js';
 import type { Paper } from '../layout/paper.js';
 import { TYPE } from '../layout/type.js';

@@ -3,7 +3,7 @@ import type { LadderGeometry } from '../../src/ladder/index.js';
 import { blockLines, drawLines, linesHeight, linesThatFit, pageOfLines, type BlockLine } from '../layout/blocks.js';
 import { artifact, rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { fitText } from '../layout/fit.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import type { Paper } from '../layout/paper.js';
 import { TYPE } from '../layout/type.js';
 import type { Typesetter } from '../layout/typesetter.js';

@@ -1,7 +1,7 @@
 import type { TrackAnalysis } from '../../src/index.js';
 import { setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { fitText, type FittedText } from '../layout/fit.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import { joinPieces } from '../layout/join.js';
 import type { Paper } from '../layout/paper.js';
 import { SMALLEST_TYPE, TYPE } from '../layout/type.js';

@@ -1,5 +1,6 @@
 import type { TrackAnalysis } from '../../src/index.js';
-import { printable, runsRightToLeft } from '../layout/fonts.js';
+import { cannotBeSet } from '../layout/direction.js';
+import { printable } from '../layout/printable.js';
 import type { Typesetter } from '../layout/typesetter.js';
 import type { Style } from '../theme/index.js';
 import { artistOf, titleOf } from './name.js';
@@ -24,7 +25,7 @@ export function cardWarnings(
   const add = (code: PrintWarning['code'], message: string) => warnings.push({ code, file, message });
   const missing = type.unprintable(printable(`${artistOf(analysis)} ${titleOf(analysis, style)}`));
   if (missing.length > 0) add('missing-glyphs', said.missingGlyphs(missing.length));
-  if (runsRightToLeft(`${tags.title ?? ''}${tags.artist ?? ''}`)) add('right-to-left', said.rightToLeft);
+  if (cannotBeSet(`${tags.title ?? ''}${tags.artist ?? ''}`)) add('right-to-left', said.rightToLeft);
   if (cut.length > 0) add('title-shortened', said.titleShortened);
   return warnings;
 }

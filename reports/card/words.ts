@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { barRange, type TrackAnalysis } from '../../src/index.js';
 import { isDoubtful } from '../../src/ladder/index.js';
 import type { Block, TableColumn } from '../layout/blocks.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import type { Style } from '../theme/index.js';
 import { loudnessWords, otherReadings } from './facts.js';
 import { breakWords, landmarks } from './happenings.js';

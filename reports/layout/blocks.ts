@@ -1,4 +1,5 @@
 import { breakAtSpaces } from '../../src/ladder/index.js';
+import { readAsWhole } from './direction.js';
 import { setLine, tagged, type Canvas } from './canvas.js';
 import { LEADING, TYPE } from './type.js';
 
@@ -45,7 +46,7 @@ export function blockLines(
     const heading = block.kind === 'heading';
     const size = heading ? TYPE.heading * scale : body;
     const broken = breakAtSpaces(tieUnits(block.text), (text) => measure(text, size, heading) <= width);
-    broken.forEach((text, i) => {
+    readAsWhole(block.text, broken).forEach((text, i) => {
       const before = i > 0 ? 0 : heading ? size * 0.8 : size * 0.2;
       lines.push({
         height: size * LEADING + before,

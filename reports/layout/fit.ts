@@ -1,4 +1,5 @@
 import { breakAtSpaces } from '../../src/ladder/index.js';
+import { readAsWhole } from './direction.js';
 
 /** Text set to fit a width: its lines and their size, and whether something had to be left out. */
 export interface FittedText {
@@ -29,9 +30,9 @@ export function fitText(text: string, options: FitOptions): FittedText {
     if (measure(text, size) <= width) return { lines: [text], size, cut: false };
   }
   const lines = breakAtSpaces(text, (line) => measure(line, least) <= width);
-  if (lines.length <= maxLines) return { lines, size: least, cut: false };
+  if (lines.length <= maxLines) return { lines: readAsWhole(text, lines), size: least, cut: false };
   const kept = lines.slice(0, maxLines);
   let last = kept[maxLines - 1];
   while (last !== '' && measure(`${last}…`, least) > width) last = [...last].slice(0, -1).join('').trimEnd();
-  return { lines: [...kept.slice(0, -1), `${last}…`], size: least, cut: true };
+  return { lines: readAsWhole(text, [...kept.slice(0, -1), `${last}…`]), size: least, cut: true };
 }

@@ -1,7 +1,7 @@
 import type * as ResvgModule from '@resvg/resvg-wasm';
 import { escapeXml, type LadderTheme, type PathStyle } from '../../src/ladder/index.js';
-import { splitRuns, type Face, type Faces, type FontPart } from './fonts.js';
-import { loadOptional } from './fonts.js';
+import { loadOptional, type Face, type Faces, type FontPart } from './fonts.js';
+import { lineRuns } from './runs.js';
 import type { Surface } from './surface.js';
 import type { Setting, Typesetter } from './typesetter.js';
 
@@ -71,7 +71,7 @@ const BOX = { width: 0.6, height: 0.668, inset: 0.06 } as const;
 function outlines(text: string, x: number, y: number, size: number, face: Face): string {
   const parts = new Map<string, FontPart>(face.flat().map((p) => [p.name, p]));
   let [d, at] = ['', x];
-  for (const run of splitRuns(text, face)) {
+  for (const run of lineRuns(text, face)) {
     const font = run.font === null ? undefined : parts.get(run.font)?.font;
     if (font === undefined) {
       const [left, right] = [at + BOX.inset * size, at + (BOX.width - BOX.inset) * size];

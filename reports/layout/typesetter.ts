@@ -1,5 +1,6 @@
 import type { Faces } from './fonts.js';
-import { splitRuns, type Run } from './fonts.js';
+import { runsRightToLeft } from './direction.js';
+import { lineRuns, type Run } from './runs.js';
 
 type Pdf = PDFKit.PDFDocument;
 
@@ -51,7 +52,7 @@ export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
     const key = `${bold ? 'b' : 'r'}${text}`;
     const known = lines.get(key);
     if (known !== undefined) return known;
-    const runs = splitRuns(text, bold ? faces.bold : faces.regular);
+    const runs = lineRuns(text, bold ? faces.bold : faces.regular);
     remember(lines, key, runs);
     return runs;
   };
@@ -63,7 +64,8 @@ export function createTypesetter(doc: Pdf, faces: Faces): Typesetter {
     const width = measure(text, size, bold);
     let at = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
     // The space at the end keeps lines apart for those who listen to the page or copy from it.
-    for (const run of runsOf(`${text} `, bold)) {
+    const runs = runsRightToLeft(text) ? [...runsOf(text, bold), ...runsOf(' ', bold)] : runsOf(`${text} `, bold);
+    for (const run of runs) {
       const advance = runWidth(run.font, run.text, size);
       if (run.font === null) {
         const inset = BOX.inset * size;

@@ -9,7 +9,7 @@ import { layoutTitle } from '../card/title.js';
 import { blockLines, drawLines, type Block } from '../layout/blocks.js';
 import { rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { ladderInColumns } from '../layout/columns.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import type { Paper } from '../layout/paper.js';
 import { TYPE } from '../layout/type.js';
 import type { Typesetter } from '../layout/typesetter.js';

@@ -8,7 +8,7 @@ import { landmarkWords } from '../card/words.js';
 import { blockLines, drawLines, pageOfLines, type Block, type BlockLine } from '../layout/blocks.js';
 import { rule, type Canvas } from '../layout/canvas.js';
 import { ladderInColumns, type LadderColumns } from '../layout/columns.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import type { Paper } from '../layout/paper.js';
 import type { Typesetter } from '../layout/typesetter.js';
 import type { Style } from '../theme/index.js';

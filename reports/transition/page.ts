@@ -4,7 +4,7 @@ import type { TrackAnalysis } from '../../src/index.js';
 import { ladderPen, rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { artistOf, titleOf } from '../card/name.js';
 import { fitText } from '../layout/fit.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import type { Paper } from '../layout/paper.js';
 import { LEADING, SMALLEST_TYPE, TYPE } from '../layout/type.js';
 import type { Style } from '../theme/index.js';

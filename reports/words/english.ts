@@ -54,7 +54,7 @@ export const ENGLISH_PRINT: PrintWords = {
       `In title, artist or file name ${n === 1 ? '1 character has' : `${n} characters have`} no glyph in the fonts at hand; each is printed as an empty box.`,
     titleShortened: 'The title or artist is too long for the front and stands in full on the back.',
     rightToLeft:
-      'A title in a script that runs from right to left cannot be set yet; the name of the file stands for it.',
+      'There is no font for the script of this title, which runs from right to left; the name of the file stands for it.',
     noQuestions: 'Too little is sure about this track to ask about it: there is no worksheet for it.',
     unnamed: (id) => `track ${id}`,
   },

@@ -58,7 +58,7 @@ export const GERMAN_PRINT: PrintWords = {
       `In Titel, Name oder Datei ${n === 1 ? 'fehlt 1 Zeichen' : `fehlen ${n} Zeichen`} in den vorhandenen Schriften; gedruckt wird ein leeres Kästchen.`,
     titleShortened: 'Titel oder Name ist zu lang für die Vorderseite und steht hinten in voller Länge.',
     rightToLeft:
-      'Ein Titel in einer Schrift, die von rechts nach links läuft, kann noch nicht gesetzt werden; dafür steht der Dateiname.',
+      'Für die Schrift dieses Titels, die von rechts nach links läuft, ist keine Schriftart da; dafür steht der Dateiname.',
     noQuestions: 'Von diesem Stück ist zu wenig sicher, um danach zu fragen: dafür gibt es kein Arbeitsblatt.',
     unnamed: (id) => `Stück ${id}`,
   },

@@ -5,7 +5,7 @@ import { artistOf, titleOf } from '../card/name.js';
 import { rule, setLine, tagged, type Canvas } from '../layout/canvas.js';
 import { ladderInColumns } from '../layout/columns.js';
 import { fitText } from '../layout/fit.js';
-import { printable } from '../layout/fonts.js';
+import { printable } from '../layout/printable.js';
 import type { Paper } from '../layout/paper.js';
 import { LEADING, SMALLEST_TYPE, TYPE } from '../layout/type.js';
 import type { Typesetter } from '../layout/typesetter.js';

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { fitText } from '../../reports/layout/fit.js';
-import { loadFaces, printable, runsRightToLeft, splitRuns } from '../../reports/layout/fonts.js';
+import { loadFaces } from '../../reports/layout/fonts.js';
+import { printable } from '../../reports/layout/printable.js';
+import { splitRuns } from '../../reports/layout/runs.js';
 import { isOwn } from '../../reports/layout/signature.js';
 
 const measure = (text: string, size: number) => text.length * size * 0.5;
@@ -54,9 +56,6 @@ describe('what can be printed', () => {
       expect(fonts).not.toContain(null);
       for (const font of fonts) expect(font).toMatch(/^noto-sans-/);
     }
-  });
-  test('knows letters that run from right to left', () => {
-    expect(['שיט', 'رحلة', 'Łódź', '船歌'].map(runsRightToLeft)).toEqual([true, true, false, false]);
   });
 });
 
