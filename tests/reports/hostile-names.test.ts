@@ -1,17 +1,8 @@
-import { PassThrough } from 'node:stream';
-import { buffer } from 'node:stream/consumers';
 import { describe, expect, test } from 'vitest';
-import {
-  printCards,
-  printLesson,
-  printTransitions,
-  printWorksheets,
-  type PieceTarget,
-  type PrintWarning,
-} from '../../reports/index.js';
 import { SMALLEST_TYPE } from '../../reports/layout/type.js';
-import { matchTracks, type TrackAnalysis } from '../../src/index.js';
+import type { TrackAnalysis } from '../../src/index.js';
 import { VARIANTS } from '../ladder/variants.js';
+import { bytesOf, PIECES } from './pieces.js';
 import { readPdf } from './read-pdf.js';
 
 const LONG = 'The Lock-Keeper’s Account of the Long Winter '.repeat(7).slice(0, 300);
@@ -33,36 +24,13 @@ function named(title: string, artist: string): TrackAnalysis {
   return { ...track, source: { ...track.source, file: 'track.flac', tags: { ...track.source.tags, title, artist } } };
 }
 
-type Printer = (
-  track: TrackAnalysis,
-  target: PieceTarget,
-) => Promise<{ readonly pages: number; readonly warnings?: readonly PrintWarning[] }>;
-
-const PIECES: Readonly<Record<string, Printer>> = {
-  'card of A6': (t, to) => printCards([t], to),
-  'card of 3×5 in': (t, to) => printCards([t], to, { paper: '3x5in' }),
-  'card of 4×6 in': (t, to) => printCards([t], to, { paper: '4x6in' }),
-  'card of A5': (t, to) => printCards([t], to, { paper: 'A5' }),
-  'card of a sleeve': (t, to) => printCards([t], to, { paper: '12in' }),
-  'sheet with an index': (t, to) => printCards([t], to, { sheet: 'A4', index: 'name' }),
-  lesson: (t, to) => printLesson([t], to),
-  comparison: (t, to) => printLesson([t, t], to),
-  worksheet: (t, to) => printWorksheets([t], to),
-  'transition sheet': async (a, to) => {
-    const match = matchTracks(a, VARIANTS.plain());
-    return printTransitions([{ a, b: a, match, plan: match.plans[0] }], to);
-  },
-};
-
 /** Marks of the order of cutting stand outside the cards, at the edge of their sheet. */
 const isCutNumber = (text: string) => /^\d+$/.test(text);
 const compact = (text: string) => text.replace(/\s+/g, '');
 
-describe.each(Object.entries(PIECES))('a %s', (_piece, print) => {
+describe.each(Object.keys(PIECES))('a %s', (piece) => {
   test.each(Object.entries(NAMES))('holds together with a title of %s', async (_kind, [title, artist, left]) => {
-    const stream = new PassThrough();
-    const [, bytes] = await Promise.all([print(named(title, artist), stream), buffer(stream)]);
-    const pdf = await readPdf(bytes);
+    const pdf = await readPdf(await bytesOf(piece, named(title, artist)));
     for (const { texts, width, height } of pdf.pages) {
       for (const { text, x, y, width: length, size } of texts) {
         if (isCutNumber(text)) continue;
