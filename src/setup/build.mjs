@@ -21,9 +21,8 @@ export async function ensureBuilt(root, say) {
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === state && existsSync(join(root, BIN))) return;
   say('Building the program from its sources.');
   rmSync(stamp, { force: true });
-  const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
   const project = join(root, 'src', 'setup', 'tsconfig.build.json');
-  await runQuietly(process.execPath, [compiler, '-p', project], { cwd: root, what: 'The build', say });
+  await runQuietly(process.execPath, [compilerOf(root), '-p', project], { cwd: root, what: 'The build', say });
   await bundlePageScripts(root, say);
   copyAssets(root, sources);
   removeOrphans(root, sources);
@@ -31,6 +30,8 @@ export async function ensureBuilt(root, say) {
   if (existsSync(join(root, BIN))) chmodSync(join(root, BIN), 0o755);
   writeFileSync(stamp, state);
 }
+
+const compilerOf = (root) => join(root, 'node_modules', 'typescript', 'bin', 'tsc');
 
 async function bundlePageScripts(root, say) {
   const args = [join(root, PAGE_SCRIPTS.by), join(root, PAGE_SCRIPTS.to)];
@@ -75,7 +76,9 @@ function removeOrphans(root, sources) {
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
   try {
-    await ensureBuilt(root, console.log);
+    // An installation without what only building needs is left as it is.
+    const isLeft = process.env.npm_lifecycle_event === 'prepare' && !existsSync(compilerOf(root));
+    if (!isLeft) await ensureBuilt(root, console.log);
   } catch (error) {
     console.error(error.message);
     process.exitCode = 1;

@@ -1,4 +1,5 @@
-import { mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -102,5 +103,26 @@ describe('runQuietly', () => {
   it('says which program is missing', async () => {
     const missing = runQuietly('barwise-no-such-program', [], { cwd: root, what: 'The trial', say: () => undefined });
     await expect(missing).rejects.toThrow(/barwise-no-such-program was not found/);
+  });
+});
+
+describe('an installation by hand', () => {
+  it('builds the program, so that `npm install` is enough to use it', () => {
+    const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as { scripts: Record<string, string> };
+    expect(scripts['prepare']).toBe(scripts['build']);
+  });
+
+  it('without the packages that only building needs is left as it is', () => {
+    for (const folder of ['src/setup', 'reports']) mkdirSync(join(root, folder), { recursive: true });
+    cpSync('src/setup', join(root, 'src/setup'), { recursive: true });
+    writeFileSync(join(root, 'tsconfig.json'), '{}');
+    const run = (npm_lifecycle_event: string) =>
+      spawnSync(process.execPath, [join(root, 'src/setup/build.mjs')], {
+        env: { ...process.env, npm_lifecycle_event },
+        encoding: 'utf8',
+      });
+    expect(run('prepare')).toMatchObject({ status: 0, stderr: '', stdout: '' });
+    expect(run('build').status).toBe(1);
+    expect(existsSync(join(root, 'dist'))).toBe(false);
   });
 });

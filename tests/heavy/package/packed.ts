@@ -14,7 +14,7 @@ export interface Packed {
   readonly files: readonly { readonly path: string; readonly size: number }[];
 }
 
-/** Packs the package as it would be published, `prepack` and all, into a folder. */
+/** Packs the package as it would be published, `prepare` and all, into a folder. */
 export function pack(folder: string): Packed {
   mkdirSync(folder, { recursive: true });
   const args = ['pack', '--json', '--loglevel', 'error', '--pack-destination', folder];
