@@ -18,16 +18,18 @@ type Watched = Window & { started?: Started; gain?: GainNode };
 
 /** Keeps what the page starts, so that a test can press a key by the clock of the sound. */
 function watch(): void {
-  const own = AudioBufferSourceNode.prototype.start;
-  AudioBufferSourceNode.prototype.start = function (when = 0) {
+  const { prototype: source } = AudioBufferSourceNode;
+  const start = Reflect.get<AudioBufferSourceNode, 'start'>(source, 'start');
+  source.start = function (when = 0) {
     (window as Watched).started = { node: this, when };
-    own.call(this, when);
+    start.call(this, when);
   };
-  const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode) => AudioNode;
-  AudioNode.prototype.connect = function (this: AudioNode, to: AudioNode) {
+  const { prototype: any } = AudioNode;
+  const connect = Reflect.get(any, 'connect') as (this: AudioNode, to: AudioNode) => AudioNode;
+  any.connect = function (this: AudioNode, to: AudioNode) {
     if (this instanceof GainNode) (window as Watched).gain = this;
     return connect.call(this, to);
-  } as typeof AudioNode.prototype.connect;
+  } as typeof any.connect;
 }
 
 describe.skipIf(!CHROMIUM)(`a drill in a browser${CHROMIUM ? '' : ` (${NO_CHROMIUM})`}`, () => {
