@@ -8,6 +8,7 @@ export { printLesson, PICTURE_FORMATS, type LessonOptions, type PictureFormat } 
 export { printWorksheets, type WorksheetOptions } from './worksheet.js';
 export { LEVELS, type Level } from './worksheet/questions.js';
 export { printTransitions, type TransitionOptions } from './transition.js';
+export { printOrder, type OrderPrintOptions } from './order.js';
 export type { Transition } from './transition/rows.js';
 export { INDEX_ORDERS, type IndexOrder } from './card/crate-index.js';
 export type { PrintWarning } from './card/warnings.js';

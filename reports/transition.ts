@@ -1,10 +1,10 @@
 import { BarwiseError, throwIfAborted, type RunOptions } from '../src/index.js';
 import type { Language } from '../src/wording/index.js';
 import { paintPaper } from './layout/canvas.js';
-import { openDocument } from './layout/document.js';
+import { openDocument, type PieceDocument } from './layout/document.js';
 import { checkTarget, deliver, type PieceTarget } from './layout/output.js';
-import { SHEET_PAPERS, type SheetPaper } from './layout/paper.js';
-import { styleOf, type ThemeData } from './theme/index.js';
+import { SHEET_PAPERS, type Paper, type SheetPaper } from './layout/paper.js';
+import { styleOf, type Style, type ThemeData } from './theme/index.js';
 import { drawTransition, nameOf } from './transition/page.js';
 import type { Transition } from './transition/rows.js';
 
@@ -38,20 +38,34 @@ export async function printTransitions(
   const style = styleOf(options.theme, options.language);
   await checkTarget(target, options.overwrite ?? false);
   const paper = SHEET_PAPERS[options.paper ?? 'A4'];
-  const title = transitions.map(({ a, b }) => `${nameOf(a, style)} + ${nameOf(b, style)}`);
-  const piece = await openDocument({ title: title.slice(0, 2).join('; '), language: style.words.tag });
+  const title = transitions.slice(0, 2).map((transition) => titleOf(transition, style));
+  const piece = await openDocument({ title: title.join('; '), language: style.words.tag });
+  addTransitions(piece, transitions, style, paper, options);
+  await deliver(await piece.finish(), target);
+  return { pages: transitions.length };
+}
+
+/** Adds a page for each plan to a document. */
+export function addTransitions(
+  piece: PieceDocument,
+  transitions: readonly Transition[],
+  style: Style,
+  paper: Paper,
+  options: RunOptions,
+): void {
   for (const [i, transition] of transitions.entries()) {
     throwIfAborted(options.signal);
     piece.addPage(paper);
-    piece.doc.outline.addItem(title[i]);
+    const title = titleOf(transition, style);
+    piece.doc.outline.addItem(title);
     const { surface } = piece;
-    const section = surface.open(piece.root, 'Sect', title[i]);
+    const section = surface.open(piece.root, 'Sect', title);
     const canvas = { surface, style, section, x: 0, y: 0 };
     paintPaper(canvas, paper, 0);
     drawTransition(canvas, transition, paper);
     surface.close(section);
     options.onProgress?.({ stage: 'sheets', done: (i + 1) / transitions.length });
   }
-  await deliver(await piece.finish(), target);
-  return { pages: transitions.length };
 }
+
+const titleOf = ({ a, b }: Transition, style: Style): string => `${nameOf(a, style)} + ${nameOf(b, style)}`;

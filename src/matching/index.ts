@@ -10,5 +10,6 @@ export {
   type OrderOptions,
   type RunningOrder,
 } from './order/order.js';
+export { wishesKept, type WishOutcome } from './order/kept.js';
 export { SHAPES, type OrderWishes, type ShapeName } from './order/wishes.js';
 export { MATCH_VERSION, matchJsonSchema, trackMatchSchema } from './schema.js';

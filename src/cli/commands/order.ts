@@ -1,9 +1,9 @@
 import { basename } from 'node:path';
-import { orderTracks, SHAPES, type OrderWishes, type RunningOrder } from '../../matching/index.js';
+import { orderTracks, SHAPES, wishesKept, type OrderWishes, type RunningOrder } from '../../matching/index.js';
 import type { TrackAnalysis } from '../../track/index.js';
 import { BarwiseError } from '../../units/index.js';
 import { sayMatch, wordsOf, type Language } from '../../wording/index.js';
-import { printTransitions } from '../../../reports/index.js';
+import { printOrder } from '../../../reports/index.js';
 import { analyse } from '../analyse.js';
 import { exitCodeFor, type ExitCode } from '../exit-codes.js';
 import { hasStyle, say, type Io } from '../io.js';
@@ -53,29 +53,15 @@ export async function orderCommand(paths: readonly string[], given: OrderArgumen
     ...(shape === undefined ? {} : { shape }),
   };
   const order = orderTracks(tracks, { ...options, wishes });
-  io.stdout.write(given.json ? asJson(order, tracks) : asText(order, tracks, language, io));
+  io.stdout.write(given.json ? asJson(order, tracks, wishes) : asText(order, tracks, language, io));
   const missed = order.steps.filter((s) => !s.withinStep).length;
   if (missed > 0)
     say(io, `${missed} of ${order.steps.length} steps are larger than ${step} BPM: no order avoids all of them.`);
-  if (given.out !== undefined) await printSheets(order, tracks, given.out, language, io);
+  if (given.out !== undefined) {
+    await printOrder(order, tracks, given.out, { wishes, language, signal: io.signal });
+    say(io, given.out);
+  }
   return exitCodeFor(crate);
-}
-
-async function printSheets(
-  order: RunningOrder,
-  tracks: readonly TrackAnalysis[],
-  out: string,
-  language: Language,
-  io: Io,
-): Promise<void> {
-  const sheets = order.steps.flatMap(({ match }, i) =>
-    match === null || match.plans.length === 0
-      ? []
-      : [{ a: tracks[order.tracks[i].index], b: tracks[order.tracks[i + 1].index], match, plan: match.plans[0] }],
-  );
-  if (sheets.length === 0) return;
-  await printTransitions(sheets, out, { language, signal: io.signal });
-  say(io, out);
 }
 
 /** A track by its number in the crate's list, its title or a part of its file's name. */
@@ -100,7 +86,7 @@ function pairNamed(text: string, tracks: readonly TrackAnalysis[]): readonly [nu
   throw new BarwiseError('bad-option', `--before does not take "${text}": give two names like "this < that".`);
 }
 
-function asJson(order: RunningOrder, tracks: readonly TrackAnalysis[]): string {
+function asJson(order: RunningOrder, tracks: readonly TrackAnalysis[], wishes: OrderWishes): string {
   const data = {
     method: order.method,
     cost: order.cost,
@@ -110,6 +96,7 @@ function asJson(order: RunningOrder, tracks: readonly TrackAnalysis[]): string {
       ...t,
     })),
     steps: order.steps,
+    wishes: wishesKept(order, wishes),
   };
   return `${JSON.stringify(data)}\n`;
 }
