@@ -24,6 +24,8 @@ export interface LessonPlan {
 /** Share of the width for the words at the right, and between them and the ladder. */
 const WORDS_SHARE = 0.245;
 const WORDS_APART = 0.025;
+/** Columns of words on pages without a ladder. */
+const WORDS_ALONE = 3;
 /** Most landmarks told. */
 const LANDMARKS = 5;
 
@@ -42,12 +44,18 @@ export function planLesson(analysis: TrackAnalysis, paper: Paper, type: Typesett
     blockLines(lessonBlocks(analysis, style), inner * WORDS_SHARE, scale, type.measure),
     bodyHeight,
   );
-  const count = Math.max(ladder.pages, columns.length, 1);
+  const beside = Math.max(1, ladder.pages);
+  const count = beside + Math.max(0, Math.ceil((columns.length - beside) / WORDS_ALONE));
+  const setWords = (canvas: Canvas, column: number, x: number): void => {
+    const words = columns[column];
+    if (words !== undefined) drawLines(canvas, words, margin + inner * x, bodyTop - 4 * scale);
+  };
   const pages = Array.from({ length: count }, (_, i) => (canvas: Canvas): void => {
     head.draw(canvas);
     drawColumns(canvas, ladder, i, margin, bodyTop);
-    const words = columns[i];
-    if (words !== undefined) drawLines(canvas, words, margin + inner * (1 - WORDS_SHARE), bodyTop - 4 * scale);
+    if (i < beside) setWords(canvas, i, 1 - WORDS_SHARE);
+    for (let c = 0; i >= beside && c < WORDS_ALONE; c++)
+      setWords(canvas, beside + (i - beside) * WORDS_ALONE + c, c * (WORDS_SHARE + WORDS_APART));
     rule(canvas, margin, width - margin, legendTop - 3 * scale, 0.5 * scale);
     legend.draw(canvas, margin, legendTop);
   });

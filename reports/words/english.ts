@@ -123,8 +123,11 @@ export const ENGLISH_PRINT: PrintWords = {
       faster: (bpm, section) => `How long would ${section} last at ${bpm} BPM?`,
       countAt: (bar) =>
         `You count aloud from the start of the phrase. Which number do you say on the first beat of bar ${bar}?`,
+      clockAt: (time) =>
+        `The player shows ${time}. In which bar of its phrase is the track, and how many bars has that phrase?`,
     },
     tell: {
+      inPhrase: (phraseBar, phraseBars, bar) => `the ${ordinal(phraseBar)} of ${phraseBars}: bar ${bar} of the track`,
       place: (bar, time) => `bar ${bar}, ${time}`,
       length: (n, all) => `${bars(n)}, ${beats(all)}`,
       odd: (n, length, usual, again) =>

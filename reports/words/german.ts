@@ -127,8 +127,11 @@ export const GERMAN_PRINT: PrintWords = {
       faster: (bpm, section) => `Wie lange würde ${section} bei ${bpm} BPM dauern?`,
       countAt: (bar) =>
         `Du zählst laut vom Anfang der Phrase. Welche Zahl sagst du auf dem ersten Schlag von Takt ${bar}?`,
+      clockAt: (time) =>
+        `Der Player zeigt ${time}. Im wievielten Takt seiner Phrase ist das Stück, und wie lang ist sie?`,
     },
     tell: {
+      inPhrase: (phraseBar, phraseBars, bar) => `im ${phraseBar}. von ${phraseBars}: Takt ${bar} des Stücks`,
       place: (bar, time) => `Takt ${bar}, ${time}`,
       length: (n, all) => `${bars(n)}, ${beats(all)}`,
       odd: (n, length, usual, again) =>

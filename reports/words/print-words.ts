@@ -118,6 +118,8 @@ export interface WorksheetWords {
     startNext(bars: number, section: string): string;
     faster(bpm: string, section: string): string;
     countAt(bar: BarNumber): string;
+    /** Where in its phrase a track is when a player shows a time. */
+    clockAt(time: string): string;
   };
   readonly tell: {
     place(bar: BarNumber, time: string): string;
@@ -127,6 +129,7 @@ export interface WorksheetWords {
     ones(bars: readonly BarNumber[]): string;
     room(bars: number, time: string): string;
     count(groupBar: number, group: string): string;
+    inPhrase(phraseBar: number, phraseBars: number, bar: BarNumber): string;
     lasts(time: string): string;
   };
 }
