@@ -4,7 +4,7 @@
  * @module barwise/charts
  */
 export { isChartSpec, type ChartSpec, type Json, type SpecPart } from './spec.js';
-export { toSvg } from './svg.js';
+export { prepareDrawing, toSvg } from './svg.js';
 export { compactSvg } from './compact.js';
 export { computeCurves, NOVELTY_HALVES, NOVELTY_PARTS } from './curves.js';
 export type { BarSimilarity, NoveltyHalf, NoveltyPart, TrackCurves } from './curves.js';

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { compactSvg } from './compact.js';
 import { textMeasure, type TextMeasure } from './measure.js';
 import { loadPeer } from './peers.js';
-import type { ChartSpec } from './spec.js';
+import { VEGA_LITE_SCHEMA, type ChartSpec } from './spec.js';
 
 interface TextItem {
   readonly fontSize?: number;
@@ -58,6 +58,23 @@ export async function toSvg(spec: ChartSpec, options: { readonly warnings?: stri
     view.finalize();
   }
 }
+
+/**
+ * Loads what drawing needs and draws a line once, so that the next chart does not wait for that. Nothing happens where
+ * the packages are missing.
+ * @experimental
+ */
+export async function prepareDrawing(): Promise<void> {
+  await toSvg(SMALLEST).catch(() => undefined);
+}
+
+const SMALLEST: ChartSpec = {
+  $schema: VEGA_LITE_SCHEMA,
+  description: 'A line.',
+  data: { values: [{ x: 0 }, { x: 1 }] },
+  layer: [{ mark: 'area' }, { mark: 'rule' }, { mark: { type: 'text', text: '1' } }],
+  encoding: { x: { field: 'x', type: 'quantitative', axis: { title: 'x' } } },
+};
 
 function itemWidth(measure: TextMeasure, item: TextItem, text: unknown): number {
   const line = typeof text === 'string' || typeof text === 'number' ? String(text) : '';

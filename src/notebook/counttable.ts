@@ -1,4 +1,4 @@
-import type { AnalysisPhrase, TrackAnalysis } from '../track/index.js';
+import type { AnalysisBar, AnalysisPhrase, TrackAnalysis } from '../track/index.js';
 import { BARS_IN_GROUP, barRange, clock, countLabel } from '../units/index.js';
 import { onTheOne } from '../wording/index.js';
 import type { Display } from './ready.js';
@@ -51,7 +51,8 @@ export function groupsOf(bars: number): string {
 }
 
 /**
- * Every beat of some bars with its count: bar of the group, beat of the bar, and the time.
+ * Every beat of some bars with its count: bar of the group, beat of the bar, and the time. A pick-up bar ends on the
+ * last beat of the bar and has no one.
  *
  * @experimental
  * @param fromBar number of the first bar; 1 by default
@@ -59,13 +60,17 @@ export function groupsOf(bars: number): string {
  */
 export function beatTable(analysis: TrackAnalysis, fromBar = 1, bars = 8): Display {
   const shown = analysis.bars.filter(({ number }) => number >= fromBar && number < fromBar + bars);
-  const most = Math.max(0, ...shown.map((bar) => bar.beats));
+  let most = Math.max(0, ...shown.map((bar) => bar.beats));
+  const { beatsPerBar } = analysis.metre;
+  if (shown.some(isPickUp)) most = Math.max(most, beatsPerBar);
   const beatNumbers = Array.from({ length: most }, (_, i) => i + 1);
   const head: TableCell[] = [{ text: 'bar', number: true }, ...beatNumbers.map((n) => ({ text: `beat ${n}` }))];
   let at = analysis.bars.filter(({ number }) => number < fromBar).reduce((sum, bar) => sum + bar.beats, 0);
   const rows = shown.map((bar) => {
+    const first = isPickUp(bar) ? Math.max(beatsPerBar - bar.beats, 0) + 1 : 1;
     const cells = beatNumbers.map((n) => {
-      const time = n <= bar.beats ? analysis.beats[at + n - 1] : undefined;
+      const i = n - first;
+      const time = i >= 0 && i < bar.beats ? analysis.beats[at + i] : undefined;
       const text = time === undefined ? '' : `${countLabel(bar.groupBar, n)}  (${clock(time, 2)})`;
       return { text, strong: n === 1 && bar.groupBar === 1 };
     });
@@ -74,4 +79,9 @@ export function beatTable(analysis: TrackAnalysis, fromBar = 1, bars = 8): Displ
   });
   const caption = 'Counted aloud: bar of the group · beat of the bar. Bold: group one.';
   return { bundle: { 'text/html': htmlTable(caption, head, rows), 'text/plain': textTable(caption, head, rows) } };
+}
+
+/** Whether a bar lies before the first whole one. */
+function isPickUp(bar: AnalysisBar): boolean {
+  return bar.number < 1;
 }

@@ -45,7 +45,11 @@ function factsOf(analysis: TrackAnalysis): [string, string][] {
   if (key.tonic !== null && key.mode !== null)
     facts.push(['Key', withDoubt(keyName(key.tonic, key.mode), key.confidence)]);
   facts.push(['Length', `${clock(source.durationSeconds, 0)}, ${bars.length} bars, ${phrases.length} phrases`]);
-  if (phrases[0]) facts.push(['First phrase one', `${clock(phrases[0].start, 2)} (bar ${phrases[0].startBar})`]);
+  const first = bars.find(({ number }) => number >= Math.max(1, phrases[0]?.startBar ?? Infinity));
+  if (first) {
+    const pickUp = first.number > phrases[0].startBar ? ', after a pick-up' : '';
+    facts.push(['First phrase one', `${clock(first.start, 2)} (bar ${first.number}${pickUp})`]);
+  }
   facts.push(['Usual phrase', `${analysis.phraseBars} bars, ${analysis.phraseBars * metre.beatsPerBar} beats`]);
   facts.push(['Form', sections.map((s) => `${s.function} ${s.endBar - s.startBar + 1}`).join(' · ')]);
   if (loudness.integratedLufs !== null)

@@ -75,6 +75,20 @@ describe('what is shown under a cell', () => {
     expect(lines).toHaveLength(4);
   });
 
+  it('a pick-up ends on the last beat of its bar, and the first phrase one is the one after it', () => {
+    const whole = sampleAnalysis(undefined, { bpm: 120, firstOne: 0 });
+    const [first, ...others] = whole.bars;
+    const bars = [{ ...first, beats: 3 }, ...others].map((bar) => ({ ...bar, number: bar.number - 1 }));
+    const phrases = whole.phrases.map((p) => ({ ...p, startBar: p.startBar - 1, endBar: p.endBar - 1 }));
+    const analysis = { ...whole, beats: whole.beats.slice(1), bars, phrases };
+    const lines = String(beatTable(analysis, 0, 2).bundle['text/plain']).split('\n');
+    expect(lines[2]).toMatch(/^\s*0\s{20,}1 · 2 {2}\(0:00\.50\) {2}1 · 3 {2}\(0:01\.00\) {2}1 · 4 {2}\(0:01\.50\)$/);
+    expect(lines[3]).toMatch(/^\s*1\s+2 · 1 {2}\(0:02\.00\)/);
+    expect(String(trackSummary(analysis).bundle['text/plain'])).toContain(
+      'First phrase one: 0:02.00 (bar 1, after a pick-up)',
+    );
+  });
+
   it('showing outside a notebook, or what has no picture, is told in one sentence', async () => {
     await expect(show(countTable(sampleAnalysis()))).rejects.toMatchObject({ code: 'bad-option' });
     await expect(show(3)).rejects.toMatchObject({ code: 'bad-option' });

@@ -6,6 +6,8 @@ import { createSession } from './session.mjs';
 
 /** The pipe over which the parent asks for a cell to be broken off that does not listen any more. */
 const BREAK_PIPE = 4;
+/** How long a kernel stays idle before it loads what charts need, in milliseconds. */
+const PAUSE = 200;
 /** Folder from which cells import packages. */
 const base = process.argv[2];
 const send = (message) => process.connected && process.send(message);
@@ -24,6 +26,8 @@ process.on('SIGINT', () => session?.interrupt());
 session = await createSession(base, send, (now) => Atomics.store(phase, 0, now));
 process.on('message', (message) => void handle(message));
 send({ kind: 'ready' });
+// Later than a first cell that is already waiting: it works or listens while this loads.
+setTimeout(() => session.prepare(), PAUSE);
 
 async function handle(message) {
   if (message.kind === 'run') return send({ kind: 'done', ok: await session.run(message) });

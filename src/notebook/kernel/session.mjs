@@ -75,6 +75,8 @@ export async function createSession(base, send, setPhase) {
 
   return {
     run,
+    /** Loads what only charts need: the first one is not to wait for it. */
+    prepare: () => library.charts.prepareDrawing?.(),
     interrupt() {
       cancel.abort();
       executor.interrupt();
