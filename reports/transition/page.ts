@@ -68,13 +68,15 @@ function drawStart(canvas: Canvas, { plan }: Transition, x: number, top: number,
   tagged(canvas, 'P', {}, () => {
     const figure = `A ${a.bar}  ·  ${style.words.clock(a.time)}  +  B ${b.bar}`;
     setLine(canvas, figure, x, figureAt, { size: big, bold: true });
-    const lines = planOpening(plan, 'B', words);
-    for (const text of lines.flatMap((t) =>
-      breakAtSpaces(t, (line) => surface.type.measure(line, small, false) <= width),
-    )) {
-      y += small * LEADING * 1.1;
-      setLine(canvas, text, x, y, { size: small });
-    }
+    const opening = planOpening(plan, 'B', words);
+    const doubts = plan.cautions.filter(isOpening).length;
+    opening.forEach((said, i) => {
+      const bold = i >= opening.length - doubts;
+      for (const text of breakAtSpaces(said, (line) => surface.type.measure(line, small, bold) <= width)) {
+        y += small * LEADING * 1.1;
+        setLine(canvas, text, x, y, { size: small, bold });
+      }
+    });
   });
   return y + small * 0.5;
 }

@@ -134,7 +134,8 @@ function otherText(
 ): string {
   const words = matchWordsOf(language);
   const meets = plan.reasons.filter((r) => r.kind === 'moments-meet').map(words.remark);
-  const clashes = plan.cautions.filter((r) => r.kind === 'layer-clash' || r.kind === 'ones-apart').map(words.remark);
+  const told = ['layer-clash', 'layer-may-clash', 'layer-unjudged', 'ones-apart'];
+  const clashes = plan.cautions.filter(({ kind }) => told.includes(kind)).map(words.remark);
   const sure = doubtWord(plan.confidence.value, language);
   return lines([startSentence(plan, 'B', words), ...meets, ...clashes, `(${sure})`].join(' '), 4, `${number}.`);
 }

@@ -114,7 +114,7 @@ function asText(order: RunningOrder, tracks: readonly TrackAnalysis[], language:
       entry.integratedLufs === null ? '–' : words.number(entry.integratedLufs, 1, 'fixed'),
       words.number(entry.density, 1, 'fixed'),
       curve(entry),
-      stepText(order.steps[i], language),
+      stepText(order.steps[i], language, io.stdout.isTTY === true),
     ];
   });
   if (io.stdout.isTTY !== true)
@@ -134,12 +134,14 @@ function curve({ level, wanted }: RunningOrder['tracks'][number]): string {
   return cells.join('');
 }
 
-function stepText(step: RunningOrder['steps'][number] | undefined, language: Language): string {
+/** How the next one comes in; on a screen, where the line ends, without what meets there. */
+function stepText(step: RunningOrder['steps'][number] | undefined, language: Language, isShort: boolean): string {
   const plan = step?.match?.plans[0];
   if (step?.match == null || plan === undefined) return '';
   if (plan.kind === 'cut') return step.match.obstacles.map((r) => sayMatch(r, language)).join(' ');
   const change = step.match.tempo.rateB - 1;
   const percent = `${change >= 0 ? '+' : '−'}${(Math.abs(change) * 100).toFixed(2)} %`;
   const moments = plan.reasons.find((r) => r.kind === 'moments-meet');
-  return `${percent}: B ${plan.start.b.bar} → A ${plan.start.a.bar}. ${moments ? sayMatch(moments, language) : ''}`;
+  const start = `${percent}: B ${plan.start.b.bar} → A ${plan.start.a.bar}`;
+  return isShort || moments === undefined ? start : `${start}. ${sayMatch(moments, language)}`;
 }
