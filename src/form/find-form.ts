@@ -31,6 +31,7 @@ import {
   LAYER_WEIGHTS,
   LENGTH_COSTS,
   PICK_UP_WEIGHTS,
+  PRESENCE_WEIGHTS,
   STRUCK_WEIGHTS,
 } from './weights/index.js';
 
@@ -63,7 +64,8 @@ export function findForm(
   const features = barFeatures(frontEnd, grid, steps);
   step('layers', 0.4);
   const words = layerWords(grid, constraints.events);
-  const layers = layerTracks(layerCues(frontEnd, grid, steps), LAYER_WEIGHTS, words);
+  const sounds = layerCues(frontEnd, grid, steps);
+  const layers = layerTracks(sounds, LAYER_WEIGHTS, words);
   step('phrases', 0.6);
   const cues = boundaryCues(features, steps, layers);
   const scores = boundaryScores(cues, BOUNDARY_WEIGHTS);
@@ -110,7 +112,7 @@ export function findForm(
   const phrases = phrasesOf(reading, grid);
   // Layers are evidence for and against what a person has said of phrases, so they must not follow it.
   const unsaid = isFree(word) ? reading : decode(bars, scores, LENGTH_COSTS, first.usual);
-  const course = settleLayers(layers, unsaid.phrasePosterior, words);
+  const course = settleLayers(layerTracks(sounds, PRESENCE_WEIGHTS), unsaid.phrasePosterior, words);
   const pickUps = findPickUps(grid, steps, reading, course, PICK_UP_WEIGHTS);
   const switches = withToldBeats(
     grid,

@@ -1,5 +1,6 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
+import { CHORD_CUES, chordCues } from './chord-cues.js';
 import { GROUPS, GROUP_EDGES, STEPS_PER_BEAT, type StepTable } from './steps.js';
 
 /** Relative power below this counts as silence (−40 dB under the loud end of its group). */
@@ -17,7 +18,7 @@ export interface LayerCues {
   readonly names: readonly string[];
 }
 
-/** Names of the cues in their order; weights are fitted on them. */
+/** Names of the cues in their order; weights are fitted on all of them, or on those before the chords. */
 export const LAYER_CUES: readonly string[] = [
   ...QUANTILES.flatMap((q) => groupNames().map((g) => `level ${q * 100} % ${g}`)),
   ...groupNames().map((g) => `tail ${g}`),
@@ -34,7 +35,11 @@ export const LAYER_CUES: readonly string[] = [
   'side level',
   'level below 110 Hz in the mix',
   'level above 5.5 kHz in the mix',
+  ...CHORD_CUES,
 ];
+
+/** So many of them, the first, know nothing of chords: from those the layers are judged that phrases and sections rest on. */
+export const PLAIN_CUES = LAYER_CUES.length - CHORD_CUES.length;
 
 function groupNames(): string[] {
   return Array.from({ length: GROUPS }, (_, g) => `${GROUP_EDGES[g]}–${GROUP_EDGES[g + 1]} Hz`);
@@ -79,7 +84,8 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
     values[at++] = chroma.level;
     values[at++] = sideLevel(frontEnd, bar.start, bar.end);
     values[at++] = lowInMix;
-    values[at] = highInMix;
+    values[at++] = highInMix;
+    values.set(chordCues(frontEnd, bar.start, bar.end), at);
   }
   return { values, columns, names: LAYER_CUES };
 }

@@ -17,6 +17,7 @@ export const FITTED = {
 /** Fitted numbers that are not held out, and why. */
 export const NOT_HELD_OUT: Readonly<Record<string, string>> = {
   FUNCTION_WEIGHTS: 'fitted on arranged tracks alone',
+  PRESENCE_WEIGHTS: 'fitted on songs, but phrases and sections do not rest on it, only layers told and irregularities',
   PICK_UP_WEIGHTS: 'fitted on arranged tracks alone',
   STRUCK_WEIGHTS: 'fitted on arranged tracks alone',
   FUNCTION_STEPS: 'not fitted',

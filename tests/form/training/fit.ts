@@ -1,11 +1,12 @@
 import { boundaryCues, type BoundaryCues } from '../../../src/form/boundary-cues.js';
+import { LAYER_CUES, PLAIN_CUES } from '../../../src/form/layer-cues.js';
 import { layerTracks, type LayerTrack } from '../../../src/form/layers.js';
 import { fitLogistic, logOdds, type Example, type Logistic } from '../../../src/form/logistic.js';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
 import type { LearningTrack } from './tracks.js';
 
 /** L2 penalties, by the held-out folds. */
-const PENALTY = { layers: 10, boundaries: 30, pickUps: 3, struck: 3 } as const;
+const PENALTY = { layers: 10, presence: 30, boundaries: 30, pickUps: 3, struck: 3 } as const;
 
 /** Fewer sections than this tell nothing of boundaries. */
 const LEAST_SECTIONS = 2;
@@ -31,18 +32,28 @@ export function judged(track: LearningTrack, models: LayerModels): JudgedTrack {
   return { ...track, tracks, boundary: boundaryCues(track.features, track.steps, tracks) };
 }
 
-/** Fits the presence of each layer; a track counts as thirty bars, however long it is. */
+/** Fits the layers that phrases and sections rest on, by the cues that know nothing of chords. */
 export function fitLayers(tracks: readonly LearningTrack[]): LayerModels {
+  return fitPresences(tracks, PLAIN_CUES, PENALTY.layers);
+}
+
+/** Fits the layers that are told, by all cues. */
+export function fitPresence(tracks: readonly LearningTrack[]): LayerModels {
+  return fitPresences(tracks, LAYER_CUES.length, PENALTY.presence);
+}
+
+/** Fits the presence of each layer by its first cues; a track counts as thirty bars, however long it is. */
+function fitPresences(tracks: readonly LearningTrack[], cues: number, penalty: number): LayerModels {
   const whole = tracks.filter((t) => t.kind === 'arranged' || t.skipped === 0);
   const examples = (layer: Layer) =>
     whole.flatMap((t) => {
       const known = t.layers[layer].filter((y) => y !== null).length;
       const weight = ((t.kind === 'song' ? 1.5 : 1) * 30) / Math.max(30, known);
       return t.layers[layer].flatMap((right, b): Example[] =>
-        right === null ? [] : [{ cues: row(t.cues, b), right, weight }],
+        right === null ? [] : [{ cues: row(t.cues, b).subarray(0, cues), right, weight }],
       );
     });
-  return Object.fromEntries(LAYERS.map((l) => [l, fitLogistic(examples(l), PENALTY.layers)])) as unknown as LayerModels;
+  return Object.fromEntries(LAYERS.map((l) => [l, fitLogistic(examples(l), penalty)])) as unknown as LayerModels;
 }
 
 /** Fits "a phrase starts here" and "a section starts here". */

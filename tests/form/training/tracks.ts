@@ -7,6 +7,7 @@ import type { Grid } from '../../../src/rhythm/index.js';
 import type { FrontEnd } from '../../../src/signal/index.js';
 import { LAYERS, type Layer, type SectionFunction } from '../../../src/units/index.js';
 import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
+import { isLocked } from '../../corpus/train-folds.js';
 import { gridFromTruth } from '../../support/truth-grid.js';
 import { arranged, type ArrangedTrack } from '../arranged.js';
 import { pickUpArrangement, practiceArrangement } from './practice.js';
@@ -125,9 +126,10 @@ export function* arrangedTracks(
   }
 }
 
-/** Development songs, each whole and with its first few bars left out. */
+/** Development songs but those of the locked makers, each whole and with its first few bars left out. */
 export function* songTracks(corpus: string, cache: string): Generator<LearningTrack> {
   for (const id of songIds(corpus)) {
+    if (isLocked(makerOf(id).maker)) continue;
     const truth = readTruth(corpus, id) as Structure;
     if (truth.downbeats.length < 16) continue;
     const bars = gridFromTruth({ ...truth, beatsPerBar: 4 }).bars.map((b) => b.beats);

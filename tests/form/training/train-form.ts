@@ -13,6 +13,7 @@ import {
   fitBoundaries,
   fitLayers,
   fitPickUps,
+  fitPresence,
   fitStruck,
   judged,
   oddsOf,
@@ -21,7 +22,7 @@ import {
 } from './fit.js';
 import { fitFunctions, functionRow } from './fit-functions.js';
 import { arrangedTracks, songTracks, type LearningTrack } from './tracks.js';
-import { writeBoundaries, writeFunctions, writeLayers, writePickUps, writeStruck } from './write.js';
+import { writeBoundaries, writeFunctions, writeLayers, writePickUps, writePresence, writeStruck } from './write.js';
 
 const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
   Fits the scores of the form on the development songs in FOLDER (made by tests/corpus/build) and on arranged tracks, all
@@ -95,6 +96,7 @@ function main(corpus: string): void {
   report(heldOut);
   if (values.dry) return;
   writeLayers(fitLayers(tracks));
+  writePresence(fitPresence(tracks));
   writeBoundaries(fitBoundaries(held));
   writePickUps(fitPickUps(tracks));
   writeFunctions(functionsFrom(held));

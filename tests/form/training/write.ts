@@ -17,10 +17,18 @@ function plain(value: unknown): string {
 }
 
 export function writeLayers(models: LayerModels): void {
+  writeModels('layers', 'LAYER_WEIGHTS', 'Presence of each layer in a bar.', models);
+}
+
+export function writePresence(models: LayerModels): void {
+  writeModels('presence', 'PRESENCE_WEIGHTS', 'Presence of each layer in a bar, by all cues.', models);
+}
+
+function writeModels(file: string, name: string, says: string, models: LayerModels): void {
   const rows = LAYERS.map((l) => `  ${l}: ${plain(models[l])},`).join('\n');
   write(
-    'layers',
-    `import type { Layer } from '../../units/index.js';\nimport type { Logistic } from '../logistic.js';\n\n/** Presence of each layer in a bar. ${RECIPE} */\nexport const LAYER_WEIGHTS: Readonly<Record<Layer, Logistic>> = {\n${rows}\n};\n`,
+    file,
+    `import type { Layer } from '../../units/index.js';\nimport type { Logistic } from '../logistic.js';\n\n/** ${says} ${RECIPE} */\nexport const ${name}: Readonly<Record<Layer, Logistic>> = {\n${rows}\n};\n`,
   );
 }
 

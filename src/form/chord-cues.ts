@@ -1,0 +1,88 @@
+import type { FrontEnd } from '../signal/index.js';
+import type { Seconds } from '../units/index.js';
+
+/** Power below this share of the track's mean counts as silence. */
+const FLOOR = 1e-4;
+/** A pitch class is held when it is never (in four of five frames) below this share of the power of all. */
+const HELD = 0.03;
+
+/** Names of the cues in their order; weights are fitted on them. */
+export const CHORD_CUES: readonly string[] = [
+  ...['second', 'third', 'fourth', 'fifth'].map((n) => `${n} pitch class in each frame`),
+  'same loudest pitch class',
+  'likeness of the frames to the bar',
+  'likeness of each frame to the one before',
+  ...['first', 'second', 'third'].map((n) => `${n} held pitch class in the bar`),
+  ...['first', 'third'].map((n) => `${n} held pitch class in the track`),
+  'third usual pitch class in the track',
+  'third usual pitch class in the bar',
+  'held pitch classes',
+  ...['third', 'fourth', 'sixth'].map((n) => `${n} pitch class of the bar`),
+];
+
+/**
+ * Describes one bar by how many pitch classes sound together and how long: chords hold three and more, a bass or a voice one,
+ * with its overtones. Levels are in dB against the loudest class of the frame or bar, or against what is named.
+ * @param start of the bar
+ * @param end of the bar
+ */
+export function chordCues({ chroma, meanPower }: FrontEnd, start: Seconds, end: Seconds): number[] {
+  const { values, rate, rows } = chroma;
+  const first = Math.max(0, Math.ceil(start * rate));
+  const last = Math.min(rows, Math.max(Math.ceil(end * rate), first + 1));
+  const frames = last - first;
+  if (frames <= 0) return CHORD_CUES.map(() => 0);
+  const floor = meanPower * FLOOR;
+  const decibels = (power: number, against: number) => 10 * Math.log10((power + floor) / (against + floor));
+  const frame = (r: number) => values.subarray(r * 12, r * 12 + 12);
+  const mean = new Float64Array(12);
+  const loudest = new Float64Array(12);
+  const together = [0, 0, 0, 0];
+  for (let r = first; r < last; r++) {
+    const own = frame(r);
+    const sorted = descending(own);
+    together.forEach((v, k) => (together[k] = v + decibels(sorted[k + 1], sorted[0]) / frames));
+    loudest[own.indexOf(sorted[0])]++;
+    own.forEach((v, c) => (mean[c] += v / frames));
+  }
+  let toBar = 0;
+  let toLast = 0;
+  for (let r = first; r < last; r++) {
+    toBar += cosine(frame(r), mean) / frames;
+    if (r > first) toLast += cosine(frame(r), frame(r - 1)) / (frames - 1);
+  }
+  const total = mean.reduce((a, v) => a + v, 0);
+  const least = (share: number) =>
+    Array.from({ length: 12 }, (_, c) => {
+      const course = Array.from({ length: frames }, (_, i) => values[(first + i) * 12 + c]).sort((a, b) => a - b);
+      return course[Math.floor(share * (frames - 1))];
+    });
+  const held = least(0.2);
+  const [h, u, m] = [descending(held), descending(least(0.5)), descending(mean)];
+  return [
+    ...together,
+    Math.max(...loudest) / frames,
+    toBar,
+    toLast,
+    ...[h[0], h[1], h[2]].map((v) => decibels(v, total)),
+    ...[h[0], h[2], u[2]].map((v) => decibels(v, meanPower)),
+    decibels(u[2], total),
+    held.filter((v) => v > HELD * total).length,
+    ...[m[2], m[3], m[5]].map((v) => decibels(v, m[0])),
+  ];
+}
+
+function descending(values: ArrayLike<number>): number[] {
+  return Array.from(values).sort((a, b) => b - a);
+}
+
+/** Cosine of the angle between two vectors of powers; 0 where one is silent. */
+function cosine(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  let [ab, aa, bb] = [0, 0, 0];
+  for (let i = 0; i < 12; i++) {
+    ab += a[i] * b[i];
+    aa += a[i] ** 2;
+    bb += b[i] ** 2;
+  }
+  return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
+}
