@@ -53,7 +53,7 @@ export function drawIndex(
     ];
   });
   const blocks: readonly Block[] = [
-    { kind: 'heading', text: print.index[order] },
+    { kind: 'heading', text: print.index[order], level: 1 },
     {
       kind: 'table',
       columns: [

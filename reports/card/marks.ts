@@ -18,21 +18,25 @@ export function drawSheetMarks(canvas: Canvas, plan: SheetPlan, side: SheetSide,
   const [left, top] = [places[0].x, places[0].y];
   const size = SMALLEST_TYPE;
   let d = bleed === 0 ? crosses(cuts) : '';
-  const numbers: { readonly text: string; readonly x: number; readonly y: number }[] = [];
+  const numbers: { readonly text: string; readonly x: number; readonly y: number; readonly anchor: 'start' | 'end' }[] =
+    [];
   for (const { direction, at, number } of cuts) {
     const across = direction === 'across';
     const [from, to] = markSpan(across ? left : top, bleed);
     d += across
       ? `M${from} ${at}H${to}M${width - from} ${at}H${width - to}`
       : `M${at} ${from}V${to}M${at} ${height - from}V${height - to}`;
-    const place = across ? { x: from + BESIDE, y: at - BESIDE } : { x: at + BESIDE, y: from + size * 0.9 };
-    // Numbers stand on the front only, and not beyond the edge of the sheet.
-    if (side.side === 'front' && place.y > size) numbers.push({ text: `${number}`, ...place });
-    else if (side.side === 'front' && !across) numbers.push({ text: `${number}`, x: place.x, y: size });
+    // At the inner end of a mark, where every printer reaches, and on the side of it that lies on the sheet.
+    const above = at - BESIDE > size;
+    const right = at + BESIDE + 2 * size < width;
+    const place = across
+      ? ({ x: to, y: above ? at - BESIDE : at + BESIDE + size * 0.7, anchor: 'end' } as const)
+      : ({ x: right ? at + BESIDE : at - BESIDE, y: to, anchor: right ? 'start' : 'end' } as const);
+    if (side.side === 'front') numbers.push({ text: `${number}`, ...place });
   }
   artifact(canvas, 'Page', () => {
     drawPath(canvas, d, { stroke: 'ink', width: HAIRLINE });
-    for (const { text, x, y } of numbers) setLine(canvas, text, x, y, { size, ink: 'muted' });
+    for (const { text, x, y, anchor } of numbers) setLine(canvas, text, x, y, { size, anchor, ink: 'muted' });
     if (height - (places.at(-1)!.y + card.height) < FOOT_ROOM) return;
     const { sheet } = canvas.style.print;
     const edge = plan.turn === 'long' ? sheet.longEdge : sheet.shortEdge;

@@ -5,7 +5,11 @@ import { LEADING, TYPE } from './type.js';
 
 /** What running text is made of. */
 export type Block =
-  | { readonly kind: 'heading'; readonly text: string }
+  | {
+      readonly kind: 'heading';
+      readonly text: string;
+      /** 1 where it heads the whole document; default 2. */ readonly level?: 1;
+    }
   | { readonly kind: 'paragraph'; readonly text: string }
   | { readonly kind: 'table'; readonly columns: readonly TableColumn[]; readonly rows: readonly (readonly string[])[] };
 
@@ -23,7 +27,7 @@ export interface BlockLine {
   readonly keep: boolean;
   /** Lines of the same element on a page are tagged together. */
   readonly element: number;
-  readonly tag: 'H2' | 'P' | 'Table';
+  readonly tag: 'H1' | 'H2' | 'P' | 'Table';
   readonly cells: readonly { readonly text: string; readonly x: number; readonly anchor: 'start' | 'end' }[];
   readonly head: boolean;
   readonly size: number;
@@ -52,7 +56,7 @@ export function blockLines(
         height: size * LEADING + before,
         keep: heading || (i === 0 && broken.length > 1),
         element,
-        tag: heading ? 'H2' : 'P',
+        tag: block.kind === 'paragraph' ? 'P' : block.level === 1 ? 'H1' : 'H2',
         cells: [{ text, x: 0, anchor: 'start' }],
         head: false,
         size,

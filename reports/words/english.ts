@@ -137,7 +137,7 @@ export const ENGLISH_PRINT: PrintWords = {
       ones: (list) => `bars ${list.join(', ')}`,
       room: (n, time) => `${bars(n)}, ${time}`,
       count: (bar, group) => `“${bar}”: it is bar ${bar} of its group (bars ${group})`,
-      lasts: (time) => `${time} minutes`,
+      lasts: (time) => time,
     },
   },
 };

@@ -141,7 +141,7 @@ export const GERMAN_PRINT: PrintWords = {
       ones: (list) => `${list.length === 1 ? 'Takt' : 'Takte'} ${list.join(', ')}`,
       room: (n, time) => `${bars(n)}, ${time}`,
       count: (bar, group) => `„${bar}“: es ist Takt ${bar} seiner Vierergruppe (Takt ${group})`,
-      lasts: (time) => `${time} Minuten`,
+      lasts: (time) => time,
     },
   },
 };

@@ -94,7 +94,7 @@ function solve(ask: string, track: TrackAnalysis): string | null {
   const lasts = find(/^How long would the (\S+) last at (\d+) BPM/);
   if (lasts) {
     const { startBar, endBar } = section(lasts[0]);
-    return `${clock((beats(startBar, endBar) * 60) / Number(lasts[1]))} minutes`;
+    return clock((beats(startBar, endBar) * 60) / Number(lasts[1]));
   }
   const shows = find(/^The player shows (\d+):(\d+)/)?.map(Number);
   if (shows) {

@@ -6,7 +6,7 @@ import { bytesOf, PIECES } from './pieces.js';
 import { readPdf, type PdfText } from './read-pdf.js';
 
 /** Nearest that type comes to the edge of a page, in points: marks of the order of cutting come nearest. */
-const EDGE = 1;
+const EDGE = 2;
 
 /** What letters cover: from the top of capitals to the baseline, a little less in width for rounding. */
 function overlap(a: PdfText, b: PdfText): boolean {
