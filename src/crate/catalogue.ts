@@ -44,6 +44,16 @@ interface Entry {
 /** Readings by different corrections and options that are kept of one file. */
 const OUTLINES_KEPT = 4;
 
+/** Tracks after which it is written down, so that a run that is killed loses little. */
+const TRACKS_BETWEEN_SAVES = 50;
+/** It is written as a whole: the more is in it, the longer between two times, or a large crate is all writing. */
+const SHARE_BETWEEN_SAVES = 0.1;
+
+/** Whether it is time to write it down, after so many tracks, of which so many were done the last time. */
+export function isDue(done: number, saved: number): boolean {
+  return done - saved >= Math.max(TRACKS_BETWEEN_SAVES, done * SHARE_BETWEEN_SAVES);
+}
+
 /** A catalogue per cache folder, read when the first of its files is asked for. */
 export function openCatalogue(folderOf: (file: string) => string): Catalogue {
   const shelves = new Map<string, Promise<Shelf>>();

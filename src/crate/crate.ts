@@ -2,7 +2,7 @@ import { dirname, join } from 'node:path';
 import type { AnalyseOptions, TrackAnalysis } from '../track/index.js';
 import { throwIfAborted, type Progress, type RunOptions } from '../units/index.js';
 import { CACHE_FOLDER } from './cache.js';
-import { openCatalogue, type Catalogue } from './catalogue.js';
+import { isDue, openCatalogue, type Catalogue } from './catalogue.js';
 import { findDuplicates } from './duplicates.js';
 import { openElsewhere, type Elsewhere } from './elsewhere.js';
 import { asFailure, type CrateFailure } from './failure.js';
@@ -62,9 +62,6 @@ export type CrateAnalysis = CrateResult<TrackAnalysis>;
 
 /** A crate as a list. @public */
 export type CrateListing = CrateResult<TrackOutline>;
-
-/** Tracks after which the catalogue is written down, so that a run that is killed loses little. */
-const TRACKS_BETWEEN_SAVES = 50;
 
 /**
  * Analyses files and folders of files, several at once, and keeps what is done in a cache. A file that cannot be
@@ -142,7 +139,7 @@ async function eachTrack<T extends Pick<TrackOutline, 'source'>>(
   const said = new Set(notices);
   const shares = new Float64Array(files.length);
   const results = new Array<T | CrateFailure | null>(files.length).fill(null);
-  let [next, done] = [0, 0];
+  let [next, done, saved] = [0, 0, 0];
   let sum = 0;
   const advance = (i: number, share: number, stage: string) => {
     sum += share - shares[i];
@@ -167,7 +164,9 @@ async function eachTrack<T extends Pick<TrackOutline, 'source'>>(
     }
     options.onTrack?.({ file, outcome, done: ++done, total: files.length });
     advance(i, 1, 'analyse');
-    if (done % TRACKS_BETWEEN_SAVES === 0) await catalogue?.save();
+    if (!isDue(done, saved)) return;
+    saved = done;
+    await catalogue?.save();
   };
   const loop = async () => {
     while (next < files.length) {

@@ -12,6 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { listFiles, type CrateOptions } from '../../src/crate/crate.js';
+import { isDue } from '../../src/crate/catalogue.js';
 import { findTracks } from '../../src/crate/find.js';
 import type { CrateSteps } from '../../src/crate/steps.js';
 import { analysisIdentity } from '../../src/track/index.js';
@@ -149,6 +150,14 @@ describe('a crate that is listed again', () => {
     await list([a, b], steps);
     expect(opened).toEqual([]);
   });
+});
+
+it('is written down every fifty tracks at first, and not so often that a large crate is all writing', () => {
+  const savesAt: number[] = [];
+  for (let done = 1; done <= 10_000; done++) if (isDue(done, savesAt.at(-1) ?? 0)) savesAt.push(done);
+  expect(savesAt.slice(0, 3)).toEqual([50, 100, 150]);
+  // Tracks written in all, each time all of them: two hundred times would be a million.
+  expect(savesAt.reduce((sum, tracks) => sum + tracks, 0)).toBeLessThan(120_000);
 });
 
 it('analyses only its shard, and names files that hold the same audio', async () => {

@@ -105,7 +105,7 @@ describe(`${Object.keys(TEXTS).length} hostile texts in the tags and ${NAMES.len
       expect(badLines(text)).toEqual([]);
     }
     expect(told).toBeGreaterThan(3);
-    const lines = barwise(['export', '.', '--format', 'jsonl', '--table', 'tracks']).out.trimEnd().split('\n');
+    const lines = barwise(['export', '.', '--format', 'jsonl', '--table', 'phrases']).out.trimEnd().split('\n');
     for (const line of lines) expect(() => JSON.parse(line) as unknown).not.toThrow();
   });
 
