@@ -26,6 +26,9 @@ export interface CountAlongOptions extends RunOptions {
   readonly mixer?: MixerChoice;
 }
 
+/** Room before the first beat for the part of a spoken number that comes before its own. */
+const BEFORE_A_WORD: Seconds = 0.25;
+
 /** Practice audio and what was measured of it. @experimental */
 export interface Practice {
   readonly sound: PracticeSound;
@@ -50,11 +53,12 @@ export async function countAlong(analysis: TrackAnalysis, options: CountAlongOpt
   const start = first.start;
   const end = endOf(analysis, last.number);
   const beat = (endOf(analysis, first.number) - first.start) / first.beats;
-  const lead = leadIn * analysis.metre.beatsPerBar * beat;
+  const room = spoken === undefined ? 0 : BEFORE_A_WORD;
+  const lead = room + leadIn * analysis.metre.beatsPerBar * beat;
   const length = end - start;
   const frames = Math.ceil((lead + times * length + 1) * RATE);
   const beats = beatsOf(analysis, bars);
-  const clicked: ClickBeat[] = leadInBeats(analysis, leadIn, beat, first.groupBar);
+  const clicked = leadInBeats(analysis, leadIn, beat, first.groupBar).map((b) => ({ ...b, time: b.time + room }));
   const markers: Marker[] = leadIn > 0 ? [{ time: 0, label: 'count-in' }] : [];
   for (let round = 0; round < times; round++) {
     const shift = lead + round * length - start;
@@ -64,7 +68,9 @@ export async function countAlong(analysis: TrackAnalysis, options: CountAlongOpt
   const sound = clickTrack(spoken === undefined ? clicked : clicked.filter((b) => b.beat !== 1), frames, 1);
   if (spoken !== undefined) {
     const voice = await speakNumbers([1, 2, 3, 4], spoken);
-    for (const one of clicked.filter((b) => b.beat === 1)) addAt(sound, voice.say(one.groupBar), one.time, 0.9);
+    for (const one of clicked.filter((b) => b.beat === 1)) {
+      addAt(sound, voice.say(one.groupBar), one.time - voice.beatIn(one.groupBar), 0.9);
+    }
   }
   const strands = [{ sound, whole: [{ time: 0, level: clicks }] }];
   if (track) {

@@ -76,12 +76,17 @@ describe('count-along', () => {
     for (let i = 5; i < 18; i++) expect(clickNear(sound.left, 1000, i * beat)).toBeCloseTo(i * beat, 3);
   });
 
-  it('says the number of the bar where a voice is asked for', async () => {
+  it('says the number of the bar where a voice is asked for, its vowel on the one', async () => {
     const { sound } = await countAlong(a, { bars: [17, 20], leadIn: 0, track: false, spoken: 'en' });
-    // a word lasts longer than any click
     const beat = 60 / 124;
-    for (const bar of [0, 1, 2, 3])
-      expect(energy(sound, bar * 4 * beat + 0.1, bar * 4 * beat + 0.3)).toBeGreaterThan(1);
+    const [{ time: start }] = sound.markers;
+    for (const bar of [0, 1, 2, 3]) {
+      const one = start + bar * 4 * beat;
+      // a word lasts longer than any click; the loudest of it comes behind its one, and little of it before
+      expect(energy(sound, one, one + 0.2)).toBeGreaterThan(1);
+      expect(energy(sound, one - 0.2, one - 0.01)).toBeLessThan(0.25 * energy(sound, one, one + 0.2));
+      expect(energy(sound, one, one + 0.05)).toBeGreaterThan(energy(sound, one - 0.05, one));
+    }
   });
 
   it('refuses bars that are not there', async () => {

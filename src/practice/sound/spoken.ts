@@ -1,9 +1,14 @@
-import { BarwiseError } from '../../units/index.js';
+import { BarwiseError, type Seconds } from '../../units/index.js';
 import { RATE } from './stereo.js';
 
 /** Spoken numbers: `say(1)` to `say(4)` and further, as samples at `RATE`, trimmed to where the voice begins. */
 export interface SpokenNumbers {
   say(number: number): Float32Array;
+  /**
+   * Where in the word its beat is heard: as its vowel sets in, and not at the first hiss of "three" or "four" (Morton, Marcus &
+   * Frankish, Psychological Review 1976, on perceptual centres; from memory). Seconds from its beginning.
+   */
+  beatIn(number: number): Seconds;
 }
 
 /** Words a minute; the fastest at which single numbers stay clear. */
@@ -32,7 +37,8 @@ export async function speakNumbers(numbers: readonly number[], language: string)
     });
     spoken.set(number, trimmed(said.FS.readFile(wav)));
   }
-  return { say: (number) => spoken.get(number) ?? new Float32Array(0) };
+  const say = (number: number) => spoken.get(number) ?? new Float32Array(0);
+  return { say, beatIn: (number) => vowelOnset(say(number)) };
 }
 
 type Maker = (options: {
@@ -76,4 +82,25 @@ function trimmed(bytes: Uint8Array): Float32Array {
     const share = at - whole;
     return (LEVEL * ((1 - share) * input[whole] + share * (input[whole + 1] ?? 0))) / (loudest || 1);
   });
+}
+
+/** Half of the window over which the loudness of a voice is taken, in frames: one period of a low voice. */
+const HALF_WINDOW = Math.round(0.005 * RATE);
+
+/** Where the loudness of a word first comes to half of its greatest. */
+function vowelOnset(word: Float32Array): Seconds {
+  const envelope: number[] = [];
+  for (let i = 0; i < word.length; i += HALF_WINDOW) {
+    const part = word.subarray(Math.max(0, i - HALF_WINDOW), i + HALF_WINDOW);
+    envelope.push(Math.sqrt(part.reduce((sum, x) => sum + x * x, 0) / part.length));
+  }
+  const half = Math.max(...envelope) / 2;
+  return (
+    (Math.max(
+      0,
+      envelope.findIndex((level) => level >= half),
+    ) *
+      HALF_WINDOW) /
+    RATE
+  );
 }
