@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { availableParallelism, tmpdir } from 'node:os';
+import { availableParallelism, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { outlineOf, queryCrate, type CrateQuery } from '../../../src/crate/index.js';
@@ -11,7 +11,9 @@ import { sampleAnalysis } from '../../support/sample-analysis.js';
 
 const USAGE = `npx tsx tests/heavy/crate/many.ts [--count N] [--docs]     (after npm run build)
   --count N  tracks in the crate (default 1000)
-  --docs     write the table of docs/reliability.md`;
+  --docs     write the table of docs/reliability.md; only on a quiet machine`;
+/** Work of others in the last minute, in cores, at which a ratio between one core and two still means something. */
+const QUIET = 0.5;
 
 const { values } = parseArgs({
   options: {
@@ -30,6 +32,8 @@ interface Run {
 }
 
 async function main(count: number): Promise<void> {
+  if (values.docs && loadavg()[0] > QUIET)
+    throw new Error(`The machine is not quiet (load ${loadavg()[0].toFixed(1)}): wait, or leave out --docs.`);
   const root = mkdtempSync(join(tmpdir(), 'barwise-many-'));
   try {
     const [all, one, two] = ['all', 'one', 'two'].map((name) => join(root, name));
