@@ -117,6 +117,8 @@ export interface WorksheetWords {
     beatsBetween(from: string, to: string): string;
     startNext(bars: number, section: string): string;
     faster(bpm: string, section: string): string;
+    /** Where one bar alone has not the usual number of beats. */
+    readonly oddBar: string;
     countAt(bar: BarNumber): string;
     /** Where in its phrase a track is when a player shows a time. */
     clockAt(time: string): string;
@@ -129,6 +131,7 @@ export interface WorksheetWords {
     ones(bars: readonly BarNumber[]): string;
     room(bars: number, time: string): string;
     count(groupBar: number, group: string): string;
+    oddBar(bar: BarNumber, beats: number): string;
     inPhrase(phraseBar: number, phraseBars: number, bar: BarNumber): string;
     lasts(time: string): string;
   };

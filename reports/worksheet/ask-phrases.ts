@@ -38,12 +38,14 @@ function oddOnes({ track, style }: Source): readonly string[] {
 
 export function oddPhrases(source: Source): Question | null {
   const odd = oddOnes(source);
-  if (odd.length !== 1) return breaks(source);
+  if (odd.length !== 1 || oddBars(source).length > 0) return breaks(source);
   return { ask: source.style.print.worksheet.ask.oddPhrase, answer: odd[0] };
 }
 
 export function breaks(source: Source): Question | null {
   const { track, style } = source;
+  // Where a beat is missing, the count begins anew though every phrase has its bars.
+  if (oddBars(source).length > 0) return null;
   if (track.phrases.length < 2 || track.phrases.some((p) => isDoubtful(p.confidence))) return null;
   const odd = oddOnes(source);
   const { ask, tell } = style.print.worksheet;
@@ -55,4 +57,15 @@ export function ones({ track, style }: Source): Question | null {
   if (!sure || track.phrases.length < 2 || track.phrases.length > MOST_ONES) return null;
   const { ask, tell } = style.print.worksheet;
   return { ask: ask.ones, answer: tell.ones(track.phrases.map((p) => p.startBar)) };
+}
+
+/** Bars with more or fewer beats than the metre says; a track may stop inside its last one, and lead in before bar 1. */
+const oddBars = ({ track }: Source) =>
+  track.bars.slice(0, -1).filter((b) => b.number >= 1 && b.beats !== track.metre.beatsPerBar);
+
+export function oddBar(source: Source): Question | null {
+  const [bar, ...more] = oddBars(source);
+  if (bar === undefined || more.length > 0) return null;
+  const { ask, tell } = source.style.print.worksheet;
+  return { ask: ask.oddBar, answer: tell.oddBar(bar.number, bar.beats) };
 }

@@ -3,7 +3,7 @@ import type { TrackAnalysis } from '../../src/index.js';
 import type { Style } from '../theme/index.js';
 import { beatsBetween, clockAt, countAt, faster, startNext } from './ask-count.js';
 import { enters, heard, leaves, room, sectionStart } from './ask-layers.js';
-import { breaks, oddPhrases, ones, phraseLength, usualPhrase } from './ask-phrases.js';
+import { breaks, oddBar, oddPhrases, ones, phraseLength, usualPhrase } from './ask-phrases.js';
 import type { Maker, Question, Source } from './source.js';
 
 export type { Question } from './source.js';
@@ -23,7 +23,7 @@ const MAKERS: Readonly<Record<Level, readonly Maker[]>> = {
     sectionStart(['outro', 'build-up', 'main']),
   ],
   2: [usualPhrase, oddPhrases, ones, phraseLength, room('outro'), enters(['voice', 'percussion'])],
-  3: [breaks, beatsBetween, startNext, clockAt, countAt, faster, ones],
+  3: [breaks, oddBar, beatsBetween, startNext, clockAt, countAt, faster, ones],
 };
 
 /**
