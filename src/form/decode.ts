@@ -23,8 +23,8 @@ export interface Reading {
   /** Probability that a phrase (a section) starts at each bar. */
   readonly phrasePosterior: Float64Array;
   readonly sectionPosterior: Float64Array;
-  /** Probability that phrases start with both bars, whatever lies between. `to` may be the number of bars. */
-  posteriorBetween(from: number, to: number): Fraction;
+  /** Probability of the phrase of `bars` bars from `start`. */
+  posteriorOf(start: number, bars: number): Fraction;
 }
 
 /**
@@ -58,41 +58,26 @@ export function decode(
     evidence: potential[bars] + Math.log(total),
     phrasePosterior,
     sectionPosterior,
-    posteriorBetween: (from, to) => Math.min(between(lattice, potential, forward, backward, from, to) / total, 1),
+    posteriorOf(start, length) {
+      if (length > lattice.reach[start] || potential[start + length] === -Infinity) return 0;
+      let sum = 0;
+      for (let o = 0; o < WIDTH; o++) {
+        const f = forward[start * WIDTH + o];
+        if (f > 0) sum += f * onward(lattice, potential, backward, start, o, length);
+      }
+      return Math.min(sum / total, 1);
+    },
   };
-}
-
-/** Summed weight of every reading with phrase starts at both bars: one forward pass from the first to the second. */
-function between(
-  lattice: Lattice,
-  potential: Float64Array,
-  forward: Float64Array,
-  backward: Float64Array,
-  from: number,
-  to: number,
-): number {
-  const part = new Float64Array((to + 1) * WIDTH);
-  part.set(forward.subarray(from * WIDTH, (from + 1) * WIDTH), from * WIDTH);
-  advance(lattice, potential, part, from, to);
-  let sum = 0;
-  for (let o = 0; o < WIDTH; o++) sum += part[to * WIDTH + o] * backward[to * WIDTH + o];
-  return sum;
 }
 
 /** Summed weight of every way to each state, over exp(potential of its bar). */
 function forwardPass(lattice: Lattice, potential: Float64Array): Float64Array {
-  const out = new Float64Array((lattice.bars + 1) * WIDTH);
-  out[0] = 1;
-  advance(lattice, potential, out, 0, lattice.bars);
-  return out;
-}
-
-/** Carries the weights of the states of bar `first` on to those of every bar up to `last`. */
-function advance(lattice: Lattice, potential: Float64Array, out: Float64Array, first: number, last: number): void {
   const { bars, reach, stay, close } = lattice;
+  const out = new Float64Array((bars + 1) * WIDTH);
   const [inner, edge] = closingWeights(lattice);
-  for (let b = first; b < last; b++)
-    for (let l = 1; l <= Math.min(reach[b], last - b); l++) {
+  out[0] = 1;
+  for (let b = 0; b < bars; b++)
+    for (let l = 1; l <= reach[b]; l++) {
       const to = b + l;
       if (potential[to] === -Infinity || potential[b] === -Infinity) continue;
       const w = phraseScore(lattice, b, l) + potential[b] - potential[to];
@@ -107,6 +92,7 @@ function advance(lattice: Lattice, potential: Float64Array, out: Float64Array, f
       }
       out[to * WIDTH] += closed * wc;
     }
+  return out;
 }
 
 /** Summed weight of every way on from each state, on the scale that makes forward · backward / total a probability. */
@@ -128,6 +114,25 @@ function backwardPass(lattice: Lattice, potential: Float64Array, forward: Float6
       }
     }
   return out;
+}
+
+/** Weight of everything from a state on, given that the next phrase has l bars. */
+function onward(
+  lattice: Lattice,
+  potential: Float64Array,
+  backward: Float64Array,
+  b: number,
+  o: number,
+  l: number,
+): number {
+  const to = b + l;
+  const o2 = ADVANCE[o + Math.min(l, WIDTH - 1)];
+  const w = phraseScore(lattice, b, l) + potential[b] - potential[to];
+  const section = to === lattice.bars || o2 === to ? lattice.sectionAtEdge[o2] : lattice.section[o2];
+  return (
+    Math.exp(w + lattice.stay[to]) * backward[to * WIDTH + o2] +
+    Math.exp(w + lattice.close[to] + section) * backward[to * WIDTH]
+  );
 }
 
 function closingWeights({ section, sectionAtEdge }: Lattice): [Float64Array, Float64Array] {

@@ -75,10 +75,10 @@ export function withOddSections(
     ...reading,
     phraseStarts: starts,
     phrasePosterior,
-    posteriorBetween(from, to) {
-      const odd = sure.get(from);
-      if (odd === undefined) return reading.posteriorBetween(from, to);
-      return odd.bars === to - from ? odd.share : reading.posteriorBetween(from, to) * (1 - odd.share);
+    posteriorOf(start, length) {
+      const odd = sure.get(start);
+      if (odd === undefined) return reading.posteriorOf(start, length);
+      return odd.bars === length ? odd.share : reading.posteriorOf(start, length) * (1 - odd.share);
     },
   };
 }

@@ -35,8 +35,8 @@ describe('a section that counts in phrases of an odd length', () => {
   it('is read so where its chords come back after that length', () => {
     const reading = starts(7);
     expect(reading.phraseStarts.filter((b) => b >= 16 && b <= 37)).toEqual([16, 23, 30, 37]);
-    expect(reading.posteriorBetween(16, 23)).toBeGreaterThan(0.7);
-    expect(reading.posteriorBetween(16, 24)).toBeLessThan(0.3);
+    expect(reading.posteriorOf(16, 7)).toBeGreaterThan(0.7);
+    expect(reading.posteriorOf(16, 8)).toBeLessThan(0.3);
   });
 
   it('is left as it was where they come back after eight bars', () => {
