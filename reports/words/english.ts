@@ -121,7 +121,7 @@ export const ENGLISH_PRINT: PrintWords = {
       startNext: (n, section) =>
         `The next record has an intro of ${bars(n)}. On which bar of this one do you start it, so that its intro ends just as ${section} begins?`,
       faster: (bpm, section) => `How long would ${section} last at ${bpm} BPM?`,
-      oddBar: 'One bar has more or fewer beats than all the others. Which one is it, and how many beats has it?',
+      oddBar: () => 'One bar has more or fewer beats than all the others. Which one is it, and how many beats has it?',
       countAt: (bar) =>
         `You count aloud from the start of the phrase. Which number do you say on the first beat of bar ${bar}?`,
       clockAt: (time) =>

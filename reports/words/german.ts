@@ -125,7 +125,8 @@ export const GERMAN_PRINT: PrintWords = {
       startNext: (n, section) =>
         `Die nächste Platte hat ein Intro von ${ofBars(n)}. In welchem Takt startest du sie, damit ihr Intro genau dann endet, wenn ${section} beginnt?`,
       faster: (bpm, section) => `Wie lange würde ${section} bei ${bpm} BPM dauern?`,
-      oddBar: 'Ein Takt hat mehr oder weniger Schläge als alle anderen. Welcher ist es, und wie viele Schläge hat er?',
+      oddBar: () =>
+        'Ein Takt hat mehr oder weniger Schläge als alle anderen. Welcher ist es, und wie viele Schläge hat er?',
       countAt: (bar) =>
         `Du zählst laut vom Anfang der Phrase. Welche Zahl sagst du auf dem ersten Schlag von Takt ${bar}?`,
       clockAt: (time) =>

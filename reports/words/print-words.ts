@@ -118,7 +118,7 @@ export interface WorksheetWords {
     startNext(bars: number, section: string): string;
     faster(bpm: string, section: string): string;
     /** Where one bar alone has not the usual number of beats. */
-    readonly oddBar: string;
+    oddBar(): string;
     countAt(bar: BarNumber): string;
     /** Where in its phrase a track is when a player shows a time. */
     clockAt(time: string): string;

@@ -67,5 +67,5 @@ export function oddBar(source: Source): Question | null {
   const [bar, ...more] = oddBars(source);
   if (bar === undefined || more.length > 0) return null;
   const { ask, tell } = source.style.print.worksheet;
-  return { ask: ask.oddBar, answer: tell.oddBar(bar.number, bar.beats) };
+  return { ask: ask.oddBar(), answer: tell.oddBar(bar.number, bar.beats) };
 }
