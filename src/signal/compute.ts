@@ -1,4 +1,4 @@
-import type { CurveSet } from '../units/index.js';
+import type { CurveSet, Hertz, Seconds } from '../units/index.js';
 import { createChroma } from './chroma.js';
 import { createFramer } from './frames.js';
 import {
@@ -26,14 +26,21 @@ export interface FrontEndBuilder {
 /** Frames that are worked on at a time: few enough for all of them to stay in the processor's cache. */
 const CHUNK = 8192;
 
-/** Starts a front end, once `loadFft` is done. Non-finite samples count as zero. */
-export function createFrontEnd(): FrontEndBuilder {
+/** Rows that may come beyond what the length lets expect. */
+const SPARE_ROWS = 64;
+
+/**
+ * Starts a front end, once `loadFft` is done. Non-finite samples count as zero.
+ * @param seconds how long the track will probably be; only the need for memory depends on it
+ */
+export function createFrontEnd(seconds?: Seconds): FrontEndBuilder {
   const kernels = createKernels();
   const [left, right, mid, side] = Array.from({ length: 4 }, () => kernels.floats(CHUNK));
-  const bands = growing(BAND_COUNT);
-  const stereo = growing(2);
-  const fine = growing(3);
-  const chromaRows = growing(12);
+  const expected = (rate: Hertz) => (seconds === undefined ? undefined : Math.ceil(seconds * rate) + SPARE_ROWS);
+  const bands = growing(BAND_COUNT, expected(COARSE.rate));
+  const stereo = growing(2, expected(COARSE.rate));
+  const fine = growing(3, expected(FINE.rate));
+  const chromaRows = growing(12, expected(CHROMA.rate));
   const chroma = createChroma(kernels, chromaRows, CHUNK);
   const coarse = createBands(kernels, bands, CHUNK);
   const stereoMeter = createStereoMeter(kernels, stereo);

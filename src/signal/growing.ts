@@ -5,10 +5,14 @@ export interface Growing {
   /** Makes room for one more row and returns the offset of its first value in `data`. */
   next(): number;
   data: Float32Array;
-  /** The rows written so far, without the spare room. */
+  /** The rows written so far; nothing can be appended after that. They are copied only where much room was spare. */
   finish(): Float32Array;
 }
 
+/** Share of the room that must be used to be handed over as it is. */
+const WELL_USED = 0.9;
+
+/** @param expectedRows a good guess spares the copies, at which the memory of a long track would be highest */
 export function growing(columns: number, expectedRows = 4096): Growing {
   return {
     columns,
@@ -25,7 +29,10 @@ export function growing(columns: number, expectedRows = 4096): Growing {
       return offset;
     },
     finish() {
-      return this.data.slice(0, this.rows * columns);
+      const { data } = this;
+      const end = this.rows * columns;
+      this.data = new Float32Array(0);
+      return end >= WELL_USED * data.length ? data.subarray(0, end) : data.slice(0, end);
     },
   };
 }

@@ -39,7 +39,7 @@ export async function listen(source: AudioSource, options: RunOptions = {}): Pro
 }
 
 async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions): Promise<Heard> {
-  const frontEnd = createFrontEnd();
+  const frontEnd = createFrontEnd(source.frames ? source.frames / source.sampleRate : undefined);
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
   const keyFinder = createKeyFinder();
   const feedKey = createMonoFeed(keyFinder);
