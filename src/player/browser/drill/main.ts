@@ -52,7 +52,7 @@ function markOf(i: number): string {
 function verdictWords({ isRight, told }: Verdict): string {
   const { answer } = data.questions[at];
   const by = told === '' ? '' : ` (${told})`;
-  return isRight ? `Right${by}: ${answer}.` : `Not right${by}: it is ${answer}.`;
+  return isRight ? `Right${by}: ${answer}.` : `Not right${by}. The answer: ${answer}.`;
 }
 
 function showResult(): void {
