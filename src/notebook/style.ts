@@ -42,7 +42,7 @@ dd { margin: 0; }
 @media (max-width: 700px) {
   body { font-size: 16px; }
   main { padding: 12px 14px 48px; }
-  .output > svg { max-width: none; }
+  .output > svg { max-width: none; mix-blend-mode: multiply; }
   .output, pre {
     --edge: rgb(23 33 43 / 0.28);
     background:
