@@ -87,4 +87,13 @@ describe('the process that runs cells', () => {
       await kernel.isComplete('let 1a'),
     ]).toEqual([{ status: 'complete' }, { status: 'incomplete', indent: '  ' }, { status: 'invalid' }]);
   });
+
+  it('knows what a person has made in earlier cells: names, members, types; lets a constant be declared anew', async () => {
+    await run('const made = { phrases: [{ startBar: 1 }] };\nconst first = made.phrases[0];');
+    expect((await kernel.complete('made.phr', 8))?.matches).toContain('phrases');
+    expect((await kernel.complete('first.st', 8))?.matches).toContain('startBar');
+    expect((await kernel.inspect('first.startBar', 12))?.text).toContain('startBar: number');
+    expect((await run("const first = await Promise.resolve('anew');\nfirst.length")).result).toBe('4');
+    expect((await run('analyseTrak("x")')).traceback[0]).toMatch(/^line 1, column 1: Cannot find name 'analyseTrak'/);
+  });
 });
