@@ -32,10 +32,12 @@ function rowOf(analysis: TrackAnalysis, phrase: AnalysisPhrase): TableCell[] {
   const section = analysis.sections.find((s) => s.startBar === phrase.startBar);
   const events = analysis.events.filter((event) => event.bar === phrase.startBar && event.beat === 1);
   const strong = !phrase.regular;
+  // Bars before the first one lead in: nobody counts a phrase from there.
+  const first = inside.find((bar) => bar.number >= 1) ?? inside[0];
   return [
     { text: String(phrase.number), number: true, strong },
-    { text: barRange(phrase.startBar, phrase.endBar), strong },
-    { text: clock(phrase.start), number: true, strong },
+    { text: barRange(first?.number ?? phrase.startBar, phrase.endBar), strong },
+    { text: clock(first?.start ?? phrase.start), number: true, strong },
     { text: `${phrase.bars} ${phrase.bars === 1 ? 'bar' : 'bars'}, ${beats} beats`, strong },
     { text: groupsOf(phrase.bars) },
     { text: onTheOne(section?.function ?? null, events), wrap: true },

@@ -87,6 +87,8 @@ describe('what is shown under a cell', () => {
     expect(String(trackSummary(analysis).bundle['text/plain'])).toContain(
       'First phrase one: 0:02.00 (bar 1, after a pick-up)',
     );
+    const [, , row] = String(countTable(analysis).bundle['text/plain']).split('\n');
+    expect(row).toMatch(/^\s*1\s+1–\d+\s+0:02\.0/);
   });
 
   it('showing outside a notebook, or what has no picture, is told in one sentence', async () => {

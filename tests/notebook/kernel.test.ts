@@ -39,6 +39,22 @@ describe('the process that runs cells', () => {
     ]);
   });
 
+  it('refuses to ask for input, instead of waiting for it', async () => {
+    const { traceback } = await run(
+      "import { createInterface } from 'node:readline/promises';\nawait createInterface({ input: process.stdin }).question('bpm? ');",
+    );
+    expect(traceback[0]).toContain('A cell cannot ask for input');
+    expect(traceback[1]).toContain('line 2 of this cell');
+  });
+
+  it('says what to do where a loop that waits stands alone', async () => {
+    const { traceback } = await run('for await (const x of [1]) console.log(x);');
+    expect(traceback.join(' ')).toContain('put it into an async function');
+    expect((await run('const all = async () => { for await (const x of [1]) return x; };\nawait all()')).result).toBe(
+      '1',
+    );
+  });
+
   it('takes names of earlier cells in short object literals, and still points at the right column', async () => {
     await run('const bars = 8; const beats = 4;');
     expect((await run('JSON.stringify({ bars, beats })')).result).toBe('{"bars":8,"beats":4}');

@@ -20,6 +20,14 @@ const breaker = new Worker(new URL('breaker.mjs', import.meta.url), { workerData
 breaker.on('error', () => undefined);
 breaker.unref();
 
+// A cell that asked would wait for ever: nobody is there to answer.
+Object.defineProperty(process, 'stdin', {
+  configurable: true,
+  get() {
+    throw new Error('A cell cannot ask for input: give it a variable, or the notebook a parameter.');
+  },
+});
+
 let session;
 // Whoever interrupts before there is anything to interrupt must not end the process.
 process.on('SIGINT', () => session?.interrupt());

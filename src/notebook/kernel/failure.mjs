@@ -14,6 +14,11 @@ export function describeFailure([first, ...others], compiler, cell) {
   }
   const name = head?.name ?? 'Error';
   const message = head instanceof Error ? head.message : inspect(head);
+  if (name === 'SyntaxError' && message === 'Unexpected reserved word') {
+    const evalue =
+      'A loop with "for await" cannot stand alone in a cell: put it into an async function and await that.';
+    return { ename: name, evalue, traceback: [evalue] };
+  }
   const text = head instanceof Error || head?.name ? `${name}: ${message}` : `Thrown: ${message}`;
   return { ename: name, evalue: message, traceback: [text, ...placesOf(head, compiler, cell)] };
 }
