@@ -114,7 +114,8 @@ function gridUnder(
       bpm,
       confidence: constraints.tempo === undefined ? calibrated(tempoShare, CALIBRATIONS.tempo) : tempoShare,
       alternatives: pulse.tempos.map((t, i) => (i === 0 ? { ...t, bpm } : t)),
-      steadiness: laid.steadiness,
+      // Counted only because somebody said how: nothing steady is heard.
+      steadiness: pulse.clarity < CLEAR ? 'free' : laid.steadiness,
       pieces: laid.pieces.map((p, i) => ({
         start: i === 0 ? beats[0] : laid.timeOf(p.from),
         end: laid.pieces[i + 1] ? laid.timeOf(laid.pieces[i + 1].from) : end,

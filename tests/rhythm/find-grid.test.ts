@@ -167,4 +167,11 @@ describe('what has no beat', () => {
     expect(codeOf(playBand(steady(120, 8)).subarray(0, 3 * ANALYSIS_RATE))).toBe('too-short');
     expect(codeOf(Float32Array.from({ length: 30 * ANALYSIS_RATE }, () => random() - 0.5))).toBe('no-steady-beat');
   });
+
+  it('is free where it is counted only because somebody said so', () => {
+    const random = randomNumbers(9);
+    const noise = hear(Float32Array.from({ length: 30 * ANALYSIS_RATE }, () => random() - 0.5));
+    expect(findGrid(noise, { tempo: 120 }).tempo.steadiness).toBe('free');
+    expect(findGrid(hear(playBand(steady(120, 64))), { tempo: 120 }).tempo.steadiness).toBe('constant');
+  });
 });
