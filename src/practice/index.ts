@@ -23,5 +23,6 @@ export {
   type DrillName,
   type DrillOptions,
   type DrillReply,
+  type DrillRules,
 } from './drills/index.js';
 export { answerSheet } from './answers.js';

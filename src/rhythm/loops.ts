@@ -28,7 +28,7 @@ function room(): ReturnType<typeof createRooms> {
 /**
  * Σ x(i)·e^(j(α + iβ)) of a stretch of a curve for two angles and turns at once.
  * @param angles at the first value; `turns` from one value to the next (radians)
- * @returns real and imaginary sum of the first, then of the second
+ * @param out real and imaginary sum of the first, then of the second
  */
 export function turnedSums(
   curve: Float32Array,

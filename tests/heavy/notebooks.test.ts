@@ -6,6 +6,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { runNotebook } from '../../src/notebook/index.js';
 import { CHROMIUM, launch, NO_CHROMIUM } from '../player/browser/chromium.js';
+import { watchPage } from '../player/browser/pages.js';
 
 const NAMES = readdirSync('notebooks').map((file) => basename(file, '.ipynb'));
 const hasDemo = existsSync('demo/crate/01-slack-water.wav');
@@ -41,9 +42,7 @@ describe.skipIf(!hasDemo)(
         async (name, width) => {
           const page = await browser!.newPage({ viewport: { width, height: 900 } });
           const trouble: string[] = [];
-          page.on('console', (m) => m.type() === 'error' && trouble.push(m.text()));
-          page.on('pageerror', (error) => trouble.push(error.message));
-          page.on('request', (r) => /^(file|data|blob|about):/.test(r.url()) || trouble.push(`asked for ${r.url()}`));
+          watchPage(page, trouble, /^(file|data|blob|about):/);
           await page.goto(pathToFileURL(join(folder, `${name}.html`)).href);
           expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
           expect(await page.$eval('h1', (e) => e.textContent.trim())).not.toBe('');

@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { writeWav } from '../../src/audio/index.js';
+import type { PracticeSound } from '../../src/practice/index.js';
 import type { TrackAnalysis } from '../../src/track/index.js';
 import { sampleAnalysis, type SamplePart } from '../support/sample-analysis.js';
 
@@ -75,4 +76,9 @@ export function clickNear(samples: Float32Array, pitch: number, time: number, wi
     if (power > best) [best, at] = [power, from];
   }
   return at / RATE;
+}
+
+/** Energy of a stretch, in seconds. */
+export function energy(sound: Pick<PracticeSound, 'left'>, from: number, to: number): number {
+  return sound.left.subarray(Math.round(from * RATE), Math.round(to * RATE)).reduce((sum, x) => sum + x * x, 0);
 }

@@ -1,3 +1,4 @@
+import { ownsKey } from './owns-key.js';
 import type { Transport } from './transport.js';
 
 /** What the keys do beside what the transport does. */
@@ -51,12 +52,4 @@ export function listenToKeys(actions: KeyActions): void {
     event.preventDefault();
     action();
   });
-}
-
-/** Whether the focused control uses this key itself: Space on a button, arrows on a slider or a choice. */
-function ownsKey({ target, key }: KeyboardEvent): boolean {
-  if (!(target instanceof Element)) return false;
-  if (target.matches('input'))
-    return /^(Arrow|Home|End|Page)/.test(key) || (key === ' ' && target.matches('[type=radio]'));
-  return (key === ' ' || key === 'Enter') && target.matches('button, summary, a[href], [role=button]');
 }

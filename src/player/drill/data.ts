@@ -1,15 +1,8 @@
-import type { DrillReply } from '../../practice/index.js';
-import type { Seconds } from '../../units/index.js';
+import type { DrillReply, DrillRules } from '../../practice/index.js';
 
 /** What the script of a drill's page finds in the page. */
-export interface DrillData {
+export interface DrillData extends DrillRules {
   readonly title: string;
-  readonly instruction: string;
-  /** Answers to choose from, by the keys 1, 2 and so on; none where the answer is a tap. */
-  readonly choices: readonly string[];
-  /** Length of a beat, and beats in a bar: a tap is measured by them. */
-  readonly beat: Seconds;
-  readonly beatsPerBar: number;
   readonly questions: readonly DrillQuestion[];
 }
 

@@ -28,15 +28,19 @@ export interface DrillItem {
   readonly reply: DrillReply;
 }
 
-/** A drill: sound and answer sheet. @experimental */
-export interface Drill extends Practice {
-  readonly name: DrillName;
+/** How a drill is answered. @experimental */
+export interface DrillRules {
   readonly instruction: string;
-  /** What can be answered; none where it is done by tapping. */
+  /** Answers to choose from; none where the answer is a tap. */
   readonly choices: readonly string[];
   /** Length of a beat of what is played, and beats in a bar: a tap is measured by them. */
   readonly beat: Seconds;
   readonly beatsPerBar: number;
+}
+
+/** A drill: sound and answer sheet. @experimental */
+export interface Drill extends Practice, DrillRules {
+  readonly name: DrillName;
   readonly items: readonly DrillItem[];
 }
 
@@ -53,7 +57,7 @@ export const PAUSE: Seconds = 1.5;
 
 /** Brings the sound of a drill to its level and gives every question its marker. */
 export async function finish(
-  drill: Pick<Drill, 'name' | 'instruction' | 'choices' | 'beat' | 'beatsPerBar' | 'items'>,
+  drill: DrillRules & Pick<Drill, 'name' | 'items'>,
   title: string,
   sound: Stereo,
   options: DrillOptions,

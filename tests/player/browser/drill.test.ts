@@ -1,14 +1,13 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { renderDrill } from '../../../src/player/index.js';
 import { drillAhead, drillTheOne, HEARING_CAUTION, type Drill } from '../../../src/practice/index.js';
 import { clickRecord } from '../../practice/click-record.js';
-import { CHROMIUM, launch, NO_CHROMIUM } from './chromium.js';
+import { CHROMIUM, NO_CHROMIUM } from './chromium.js';
+import { usePages } from './pages.js';
 
 interface Started {
   readonly node: AudioBufferSourceNode;
@@ -33,38 +32,19 @@ function watch(): void {
 }
 
 describe.skipIf(!CHROMIUM)(`a drill in a browser${CHROMIUM ? '' : ` (${NO_CHROMIUM})`}`, () => {
-  let folder = '';
-  let browser: Browser;
-  let page: Page;
   let [ahead, theOne]: Drill[] = [];
-  const trouble: string[] = [];
-
-  beforeAll(async () => {
-    folder = mkdtempSync(join(tmpdir(), 'barwise-drill-'));
+  const pages = usePages('barwise-drill-', /^(file|data):/, async (folder) => {
     ahead = await drillAhead({ seed: 3 });
     theOne = await drillTheOne(await clickRecord(folder, 'a', 124, 1000));
     // the two that are FLAC, and one as MP3, as the drill of handovers is
     const mp3: Drill = { ...ahead, name: 'phrase-matched' };
     for (const [name, drill] of Object.entries({ ahead, theOne, mp3 }))
       writeFileSync(join(folder, `${name}.html`), await renderDrill(drill));
-    browser = await launch();
   });
-  afterAll(async () => {
-    await browser.close();
-    rmSync(folder, { recursive: true, force: true });
-  });
-  afterEach(async () => {
-    await page.close();
-    expect(trouble.splice(0)).toEqual([]);
-  });
+  let page: Page;
 
   const open = async (name: string, options: Parameters<Browser['newPage']>[0] = {}) => {
-    page = await browser.newPage({ viewport: { width: 390, height: 844 }, ...options });
-    page.on('console', (m) => m.type() === 'error' && trouble.push(m.text()));
-    page.on('pageerror', (e) => trouble.push(e.message));
-    page.on('request', (r) => /^(file|data):/.test(r.url()) || trouble.push(`asked for ${r.url()}`));
-    await page.addInitScript(watch);
-    await page.goto(pathToFileURL(join(folder, `${name}.html`)).href);
+    page = await pages.open(`${name}.html`, { viewport: { width: 390, height: 844 }, ...options }, watch);
   };
   const press = (key: string) => page.keyboard.press(key);
   const text = async (id: string) => (await page.textContent(`#${id}`)) ?? '';

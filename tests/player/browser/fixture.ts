@@ -1,14 +1,11 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect } from 'vitest';
 import { encodeWav } from '../../../src/audio/index.js';
 import { renderPage } from '../../../src/player/index.js';
 import type { TrackAnalysis } from '../../../src/track/index.js';
 import { sampleAnalysis, type SamplePart } from '../../support/sample-analysis.js';
-import { launch } from './chromium.js';
+import { usePages } from './pages.js';
 
 export const HOSTILE = `</script><img src=x onerror="window.broken = 1"><b>`;
 const parts = (bars: number): SamplePart[] => [
@@ -57,13 +54,7 @@ export interface OpenPage {
 
 /** Makes the page and the browser for the tests around it. */
 export function usePage(): OpenPage {
-  let [folder, url]: string[] = [];
-  let browser: Browser;
-  let page: Page;
-  const trouble: string[] = [];
-
-  beforeAll(async () => {
-    folder = mkdtempSync(join(tmpdir(), 'barwise-page-'));
+  const { open, page, trouble } = usePages('barwise-page-', /^(file|data|blob):/, (folder) => {
     [first, fast, hostile, bare].forEach((a, i) => writeFileSync(join(folder, `track ${i} #.wav`), sound(a)));
     const tracks = [first, fast, hostile, bare].map((analysis, i) => ({
       analysis,
@@ -71,31 +62,17 @@ export function usePage(): OpenPage {
       ...(analysis === fast ? { alternatives: [slow] } : {}),
     }));
     writeFileSync(join(folder, 'page.html'), renderPage(tracks, { title: HOSTILE }));
-    url = pathToFileURL(join(folder, 'page.html')).href;
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser.close();
-    rmSync(folder, { recursive: true, force: true });
-  });
-  afterEach(async () => {
-    await page.close();
-    expect(trouble.splice(0)).toEqual([]);
   });
 
   return {
     trouble,
-    page: () => page,
+    page,
     async open(options = {}) {
-      page = await browser.newPage({ viewport: { width: 1280, height: 900 }, ...options });
-      page.on('console', (m) => m.type() === 'error' && trouble.push(m.text()));
-      page.on('pageerror', (e) => trouble.push(e.message));
-      page.on('request', (r) => /^(file|data|blob):/.test(r.url()) || trouble.push(`asked for ${r.url()}`));
-      await page.goto(url);
-      await page.waitForFunction(() => (document.getElementById('audio') as HTMLAudioElement).readyState >= 1);
+      const opened = await open('page.html', { viewport: { width: 1280, height: 900 }, ...options });
+      await opened.waitForFunction(() => (document.getElementById('audio') as HTMLAudioElement).readyState >= 1);
     },
-    time: () => page.evaluate(() => (document.getElementById('audio') as HTMLAudioElement).currentTime),
-    isPlaying: () => page.evaluate(() => !(document.getElementById('audio') as HTMLAudioElement).paused),
-    text: async (id) => (await page.textContent(`#${id}`)) ?? '',
+    time: () => page().evaluate(() => (document.getElementById('audio') as HTMLAudioElement).currentTime),
+    isPlaying: () => page().evaluate(() => !(document.getElementById('audio') as HTMLAudioElement).paused),
+    text: async (id) => (await page().textContent(`#${id}`)) ?? '',
   };
 }

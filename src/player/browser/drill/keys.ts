@@ -1,3 +1,5 @@
+import { ownsKey } from '../owns-key.js';
+
 /** What the keys of a drill do. */
 export interface DrillKeys {
   play(): void;
@@ -31,10 +33,4 @@ export function listenToDrillKeys(keys: DrillKeys): void {
     event.preventDefault();
     action();
   });
-}
-
-function ownsKey({ target, key }: KeyboardEvent): boolean {
-  if (!(target instanceof Element)) return false;
-  if (target.matches('input')) return /^(Arrow|Home|End|Page)/.test(key);
-  return (key === ' ' || key === 'Enter') && target.matches('button');
 }
