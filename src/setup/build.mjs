@@ -2,13 +2,16 @@ import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, w
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { runQuietly } from './run-quietly.mjs';
-import { filesUnder, stateOf } from './sources.mjs';
+import { contentOf, filesUnder, stateOf } from './sources.mjs';
 
 const STAMP = 'dist/.built';
 const BIN = 'dist/src/cli/main.js';
 const MAN_PAGE = 'dist/man/barwise.1';
 /** The scripts of the playable pages: TypeScript for the browser, bundled into one file each by the player's own program. */
 const PAGE_SCRIPTS = { by: 'src/player/bundle.mjs', to: 'dist/src/player', names: ['browser.js', 'drill-browser.js'] };
+/** What decides how a track is analysed, and where the build says which state of it this is: src/track/version.ts reads it. */
+const ANALYSIS = ['units', 'audio', 'signal', 'learned', 'rhythm', 'form', 'tonality', 'loudness', 'wording', 'track'];
+const ANALYSIS_STATE = 'dist/src/track/build-id';
 /** Not part of the package: these run from the source tree only. */
 const STAYS = /^src\/(setup\/|player\/browser\/|player\/bundle\.mjs)/;
 
@@ -26,9 +29,19 @@ export async function ensureBuilt(root, say) {
   await bundlePageScripts(root, say);
   copyAssets(root, sources);
   removeOrphans(root, sources);
+  writeFileSync(join(root, ANALYSIS_STATE), analysisState(root));
   await writeManPage(root, say);
   if (existsSync(join(root, BIN))) chmodSync(join(root, BIN), 0o755);
   writeFileSync(stamp, state);
+}
+
+/** Changes with every change of the code and the weights that an analysis comes from, and with no other. */
+function analysisState(root) {
+  const files = ANALYSIS.flatMap((folder) => filesUnder(root, `dist/src/${folder}`));
+  return contentOf(
+    root,
+    files.filter((file) => !/\.d\.ts$|\.map$/.test(file) && file !== ANALYSIS_STATE),
+  );
 }
 
 const compilerOf = (root) => join(root, 'node_modules', 'typescript', 'bin', 'tsc');

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, statSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** Every file under a folder as a path from `root` with forward slashes, sorted; an absent folder has none. */
@@ -24,4 +24,11 @@ export function stateOf(root, files) {
     hash.update(`${file} ${size} ${mtimeMs}\n`);
   }
   return hash.digest('hex');
+}
+
+/** A short digest of what the files say, in hexadecimal; dates and places do not count. */
+export function contentOf(root, files) {
+  const hash = createHash('sha256');
+  for (const file of files) hash.update(`${file}\n`).update(readFileSync(join(root, file)));
+  return hash.digest('hex').slice(0, 12);
 }

@@ -9,7 +9,7 @@ import { assemble } from './assemble.js';
 import { constraintsOf, plainCorrection, readCorrections, toldOf } from './corrections/index.js';
 import { listen, type Heard } from './listen.js';
 import { digestOf, type AnalyseOptions } from './options.js';
-import { VERSION } from './version.js';
+import { ANALYSIS_VERSION } from './version.js';
 
 /** How the work is shared out between the stages on a progress bar, as measured on six-minute MP3s. */
 const SHARES = { listening: 0.75, grid: 0.15, form: 0.1 };
@@ -17,7 +17,7 @@ const SHARES = { listening: 0.75, grid: 0.15, form: 0.1 };
 /** What an analysis made with these options carries as its identity; the corrections must be given. @experimental */
 export function analysisIdentity(options: AnalyseOptions = {}): TrackAnalysis['analysis'] {
   return {
-    version: VERSION,
+    version: ANALYSIS_VERSION,
     weightsId: `${RHYTHM_WEIGHTS_ID}+${FORM_WEIGHTS_ID}`,
     frontEndId: FRONT_END_ID,
     optionsDigest: 'none',

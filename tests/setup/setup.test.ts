@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sameVersions, whyInstall } from '../../src/setup/install.mjs';
 import { nodeComplaint } from '../../src/setup/node-version.mjs';
 import { runQuietly } from '../../src/setup/run-quietly.mjs';
-import { filesUnder, stateOf } from '../../src/setup/sources.mjs';
+import { contentOf, filesUnder, stateOf } from '../../src/setup/sources.mjs';
 
 let root: string;
 beforeEach(() => (root = mkdtempSync(join(tmpdir(), 'barwise-setup-'))));
@@ -63,6 +63,20 @@ describe('whyInstall', () => {
     expect(
       sameVersions(lock, { packages: { 'node_modules/a': { version: '1.0.0' }, 'node_modules/c': { version: '1' } } }),
     ).toBe(false);
+  });
+});
+
+describe('contentOf', () => {
+  it('tells what files say, whenever and wherever they were written', () => {
+    const written = (text: string, seconds: number) => {
+      writeFileSync(join(root, 'a.js'), text);
+      utimesSync(join(root, 'a.js'), seconds, seconds);
+      return contentOf(root, ['a.js']);
+    };
+    const first = written('1', 1000);
+    expect(first).toMatch(/^[0-9a-f]{12}$/);
+    expect(written('1', 2000)).toBe(first);
+    expect(written('2', 1000)).not.toBe(first);
   });
 });
 
