@@ -3,6 +3,7 @@
 import { createRequire, SourceMap } from 'node:module';
 import vm from 'node:vm';
 import { PHASE } from './phase.mjs';
+import { queueRebuilds } from './rebuilds.mjs';
 
 /** tslab puts one line in front of every cell. */
 const LINES_BEFORE = 1;
@@ -26,13 +27,9 @@ export function useOurCompiler(require, setPhase) {
   nested.cache[nested.resolve('@tslab/typescript-for-tslab')].exports = {
     ...typescript,
     // Modern resolution knows the `exports` of a package.json; tslab itself asks for the one before it.
-    createWatchCompilerHost: (files, options, ...rest) => {
-      const moduleResolution = typescript.ModuleResolutionKind.Bundler;
-      return typescript.createWatchCompilerHost(
-        files,
-        { ...options, moduleResolution, inlineSourceMap: true },
-        ...rest,
-      );
+    createWatchCompilerHost: (files, given, sys, ...rest) => {
+      const options = { ...given, moduleResolution: typescript.ModuleResolutionKind.Bundler, inlineSourceMap: true };
+      return queueRebuilds(typescript.createWatchCompilerHost(files, options, sys, ...rest), sys);
     },
     // tslab compiles twice: to ES modules, whose map stands in the text, and those to CommonJS.
     transpileModule: (text, options) => {
