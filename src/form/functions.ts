@@ -46,6 +46,11 @@ export function functionChain(
   };
 }
 
+/** Nothing ends before it has begun: an outro comes after something, an intro before something. */
+function isOut(f: SectionFunction, phrase: number, phrases: number): boolean {
+  return (f === 'outro' && phrase === 0) || (f === 'intro' && phrase === phrases - 1);
+}
+
 /**
  * The most likely functions of the phrases.
  * @param fixed a person's word on single phrases
@@ -58,7 +63,9 @@ export function phraseFunctions(
 ): PhraseFunctions {
   const names = SECTION_FUNCTIONS;
   const { path, posterior, pairs } = readChain({
-    own: chain.own.map((row, i) => row.map((v, k) => (fixed[i] && fixed[i] !== names[k] ? NEVER : v))),
+    own: chain.own.map((row, i) =>
+      row.map((v, k) => ((fixed[i] ? fixed[i] !== names[k] : isOut(names[k], i, chain.own.length)) ? NEVER : v)),
+    ),
     step: chain.step.map((rows, i) =>
       joined[i] ? rows.map((row, a) => row.map((v, b) => (a === b ? v : NEVER))) : rows,
     ),
