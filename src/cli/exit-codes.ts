@@ -20,9 +20,9 @@ export function exitCodeOf(code: ErrorCode): ExitCode {
   return code === 'bad-option' ? EXIT.usage : EXIT.nothing;
 }
 
-/** The exit code for a crate. */
+/** The exit code for a crate. A part of one may have got no track, and then nothing is wrong. */
 export function exitCodeFor({ tracks, failures }: CrateResult<unknown>): ExitCode {
   if (failures.some((f) => f.code === 'internal')) return EXIT.fault;
-  if (tracks.length === 0) return EXIT.nothing;
-  return failures.length > 0 ? EXIT.some : EXIT.done;
+  if (failures.length === 0) return EXIT.done;
+  return tracks.length > 0 ? EXIT.some : EXIT.nothing;
 }

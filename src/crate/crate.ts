@@ -9,7 +9,7 @@ import { asFailure, type CrateFailure } from './failure.js';
 import { findTracks, type FoundTracks } from './find.js';
 import { analysisOf, outlineOfTrack, withoutCache, type OneTrack, type TrackOptions } from './one-track.js';
 import { outlineOf, type TrackOutline } from './outline.js';
-import type { Shard } from './shard.js';
+import { failuresOfShard, type Shard } from './shard.js';
 import { openSteps, type CrateSteps } from './steps.js';
 import { defaultWorkers } from './workers.js';
 
@@ -30,7 +30,7 @@ export interface CrateOptions extends RunOptions {
    * folders it is searched for in; with `cacheFolder` into that one only.
    */
   readonly lookIn?: readonly string[];
-  /** Only this part of the crate, shared out by the digest of the audio. */
+  /** Only this part of the crate, shared out by the digest of the audio; files that do not open by their bytes. */
   readonly shard?: Shard;
   /** How many tracks at once; default one a core, fewer where memory is short. */
   readonly workers?: number;
@@ -85,7 +85,8 @@ export async function listCrate(paths: readonly string[], options: CrateOptions 
 type Work<T> = (found: FoundTracks, options: CrateOptions, steps: CrateSteps) => Promise<CrateResult<T>>;
 
 async function withSteps<T>(paths: readonly string[], options: CrateOptions, work: Work<T>): Promise<CrateResult<T>> {
-  const found = await findTracks(paths);
+  const all = await findTracks(paths);
+  const found = options.shard ? { ...all, failures: await failuresOfShard(all.failures, paths, options.shard) } : all;
   const workers = Math.min(options.workers ?? defaultWorkers(), Math.max(found.files.length, 1));
   const steps = openSteps(workers);
   try {

@@ -5,7 +5,7 @@ import { cacheFile, readCached, writeCached, type Identity } from './cache.js';
 import type { Catalogue } from './catalogue.js';
 import type { Elsewhere } from './elsewhere.js';
 import { outlineOf, type TrackOutline } from './outline.js';
-import { inShard, type Shard } from './shard.js';
+import { failsInShard, inShard, type Shard } from './shard.js';
 import type { CrateSteps } from './steps.js';
 
 /** How one track of a crate is analysed. */
@@ -25,8 +25,7 @@ export type OneTrack<T> = (file: string, options: TrackOptions) => Promise<Track
 /** Analyses without looking for what was kept, and keeps nothing. */
 export function withoutCache(steps: CrateSteps): OneTrack<TrackAnalysis> {
   return async (file, options) => {
-    if (options.shard && !inShard((await steps.inspect(file, options)).audioDigest, options.shard))
-      return 'other-shard';
+    if (options.shard && (await inspectShare(steps, file, options)) === 'other-shard') return 'other-shard';
     return { result: await steps.analyse(file, options), cached: false };
   };
 }
@@ -35,8 +34,8 @@ export function withoutCache(steps: CrateSteps): OneTrack<TrackAnalysis> {
 export function analysisOf(steps: CrateSteps, catalogue: Catalogue, elsewhere: Elsewhere): OneTrack<TrackAnalysis> {
   return async (file, given) => {
     const known = await catalogue.info(file);
-    const info = known ?? (await steps.inspect(file, given));
-    if (given.shard && !inShard(info.audioDigest, given.shard)) return 'other-shard';
+    const info = known ?? (await inspectShare(steps, file, given));
+    if (info === 'other-shard' || !isOurs(info, given)) return 'other-shard';
     const options = await withCorrections(info, given);
     const identity = steps.identity(options);
     const place = cacheFile(info, identity, options.cacheFolder);
@@ -57,6 +56,25 @@ export function analysisOf(steps: CrateSteps, catalogue: Catalogue, elsewhere: E
   };
 }
 
+/** What opening a file tells, and of a file that does not open the error, unless another part has it. */
+async function inspectShare(
+  steps: CrateSteps,
+  file: string,
+  options: TrackOptions,
+): Promise<AudioFileInfo | 'other-shard'> {
+  try {
+    const info = await steps.inspect(file, options);
+    return isOurs(info, options) ? info : 'other-shard';
+  } catch (error) {
+    if (options.shard && !(await failsInShard(file, options.shard))) return 'other-shard';
+    throw error;
+  }
+}
+
+function isOurs({ audioDigest }: AudioFileInfo, { shard }: TrackOptions): boolean {
+  return !shard || inShard(audioDigest, shard);
+}
+
 /** The first that is one of this audio, by this program and these options. */
 async function readMoved(places: readonly string[], info: AudioFileInfo, identity: Identity) {
   for (const place of places) {
@@ -71,7 +89,7 @@ export function outlineOfTrack(steps: CrateSteps, catalogue: Catalogue, elsewher
   const whole = analysisOf(steps, catalogue, elsewhere);
   return async (file, options) => {
     const known = await catalogue.info(file);
-    if (known && options.shard && !inShard(known.audioDigest, options.shard)) return 'other-shard';
+    if (known && !isOurs(known, options)) return 'other-shard';
     const told = known && (await withCorrections(known, options));
     const outline = told && (await catalogue.outline(file, steps.identity(told)));
     if (outline) return { result: outline, cached: true };

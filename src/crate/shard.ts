@@ -1,4 +1,8 @@
+import { createHash } from 'node:crypto';
+import { open } from 'node:fs/promises';
+import { basename } from 'node:path';
 import { BarwiseError } from '../units/index.js';
+import type { CrateFailure } from './failure.js';
 
 /** One part of a crate that is shared out over several runs: part `index` (from 1) of `of`. @experimental */
 export interface Shard {
@@ -22,4 +26,40 @@ export function parseShard(text: string): Shard {
  */
 export function inShard(audioDigest: string, { index, of }: Shard): boolean {
   return Number.parseInt(audioDigest.slice(0, 12), 16) % of === index - 1;
+}
+
+/** As many bytes of a file as tell it from others: a broken one may be large. */
+const TELLING_BYTES = 1 << 20;
+
+/**
+ * Whether a file or folder that holds no readable audio is to be reported by a part. It goes by how it begins and how
+ * long it is, and where that cannot be read by its name; so exactly one part of those that see the same file reports it.
+ */
+export async function failsInShard(file: string, shard: Shard): Promise<boolean> {
+  const telling = await beginningOf(file).catch(() => [basename(file).normalize()]);
+  const hash = createHash('sha256');
+  telling.forEach((part) => hash.update(part));
+  return inShard(hash.digest('hex'), shard);
+}
+
+/** Of what failed in finding files: what was asked for itself, which every part says, and a part's share of the rest. */
+export async function failuresOfShard(
+  failures: readonly CrateFailure[],
+  asked: readonly string[],
+  shard: Shard,
+): Promise<CrateFailure[]> {
+  const ours = failures.map(async ({ file }) => asked.includes(file) || (await failsInShard(file, shard)));
+  const kept = await Promise.all(ours);
+  return failures.filter((_, i) => kept[i]);
+}
+
+async function beginningOf(path: string): Promise<(string | Uint8Array)[]> {
+  const file = await open(path);
+  try {
+    const { size } = await file.stat();
+    const { buffer, bytesRead } = await file.read(new Uint8Array(Math.min(size, TELLING_BYTES)), 0);
+    return [`${size} `, buffer.subarray(0, bytesRead)];
+  } finally {
+    await file.close();
+  }
 }

@@ -48,6 +48,13 @@ describe('barwise crate', () => {
     expect(Math.max(...terminal.out.split('\n').map((l) => l.length))).toBeLessThanOrEqual(100);
   });
 
+  it('ends well with a part of the crate that has got no track', async () => {
+    const parts = [1, 2, 3, 4, 5, 6, 7].map((index) => barwise(['crate', at('crate'), '--shard', `${index}/7`]));
+    const ends = await Promise.all(parts);
+    expect(ends.map(({ code }) => code)).toEqual(ends.map(() => 0));
+    expect(ends.filter(({ out }) => out === '').length).toBeGreaterThanOrEqual(5);
+  });
+
   it.each([
     [['--bpm', 'fast'], '--bpm does not take "fast"'],
     [['--bpm', '126-120'], '--bpm does not take "126-120"'],
