@@ -1,5 +1,6 @@
 import { PITCH_CLASSES, type Mode, type PitchClass } from '../units/index.js';
-import { startEssentia, type EssentiaThread } from './essentia.js';
+import type { EssentiaThread } from './essentia.js';
+import { askEssentia } from './kept-essentia.js';
 
 /** The key whose notes come nearest to what was heard. */
 export interface HeardKey {
@@ -20,20 +21,15 @@ const FLATS: Readonly<Record<string, PitchClass>> = { Db: 'C#', Eb: 'D#', Gb: 'F
 
 /**
  * The best of the 24 keys for each pitch class profile, by its correlation with profiles of keys (Krumhansl, "Cognitive
- * Foundations of Musical Pitch", 1990, chapter 4), as essentia.js' Key finds it. The library is loaded for the one question
- * and let go of, in a thread of its own.
+ * Foundations of Musical Pitch", 1990, chapter 4), as essentia.js' Key finds it. The library is asked
+ * once a track, in a thread of its own that serves one track after the other.
  * @param profiles power per pitch class, C first
  */
 export async function bestKeys(profiles: readonly Float64Array[]): Promise<HeardKey[]> {
   const sounding = profiles.filter((p) => Math.max(...p) > 0);
   if (sounding.length === 0) return profiles.map(() => NOTHING);
-  const thread = startEssentia();
-  try {
-    const found = await askAll(thread, sounding);
-    return profiles.map((p) => found[sounding.indexOf(p)] ?? NOTHING);
-  } finally {
-    await thread.close();
-  }
+  const found = await askEssentia((thread) => askAll(thread, sounding));
+  return profiles.map((p) => found[sounding.indexOf(p)] ?? NOTHING);
 }
 
 async function askAll(thread: EssentiaThread, profiles: readonly Float64Array[]): Promise<HeardKey[]> {
