@@ -59,11 +59,14 @@ function pattern(table: Float32Array, steps: StepTable, bars: number, perBar: nu
     const length = steps.barRow[b + 1] - from;
     for (let s = 0; s < perBar; s++) {
       const row = from + Math.min(Math.floor(((s + 0.5) * length) / perBar), length - 1);
-      groups.forEach((group, g) => {
+      for (let g = 0; g < groups.length; g++) {
+        // Groups are neighbours.
+        const first = groups[g][0];
+        const count = groups[g].length;
         let sum = 0;
-        for (const k of group) sum += table[row * GROUPS + k];
-        values[b * columns + s * groups.length + g] = sum / group.length;
-      });
+        for (let k = first; k < first + count; k++) sum += table[row * GROUPS + k];
+        values[b * columns + s * groups.length + g] = sum / count;
+      }
     }
   }
   return { values, columns };

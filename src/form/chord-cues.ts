@@ -41,9 +41,9 @@ export function chordCues({ chroma, meanPower }: FrontEnd, start: Seconds, end: 
   for (let r = first; r < last; r++) {
     const own = frame(r);
     const sorted = descending(own);
-    together.forEach((v, k) => (together[k] = v + decibels(sorted[k + 1], sorted[0]) / frames));
+    for (let k = 0; k < together.length; k++) together[k] += decibels(sorted[k + 1], sorted[0]) / frames;
     loudest[own.indexOf(sorted[0])]++;
-    own.forEach((v, c) => (mean[c] += v / frames));
+    for (let c = 0; c < 12; c++) mean[c] += own[c] / frames;
   }
   let toBar = 0;
   let toLast = 0;
@@ -52,13 +52,16 @@ export function chordCues({ chroma, meanPower }: FrontEnd, start: Seconds, end: 
     if (r > first) toLast += cosine(frame(r), frame(r - 1)) / (frames - 1);
   }
   const total = mean.reduce((a, v) => a + v, 0);
-  const least = (share: number) =>
-    Array.from({ length: 12 }, (_, c) => {
-      const course = Array.from({ length: frames }, (_, i) => values[(first + i) * 12 + c]).sort((a, b) => a - b);
-      return course[Math.floor(share * (frames - 1))];
-    });
-  const held = least(0.2);
-  const [h, u, m] = [descending(held), descending(least(0.5)), descending(mean)];
+  const held = new Float64Array(12);
+  const usual = new Float64Array(12);
+  for (let c = 0; c < 12; c++) {
+    const course = courseOf(values, first, frames, c).sort();
+    held[c] = course[Math.floor(0.2 * (frames - 1))];
+    usual[c] = course[Math.floor(0.5 * (frames - 1))];
+  }
+  const h = descending(held);
+  const u = descending(usual);
+  const m = descending(mean);
   return [
     ...together,
     Math.max(...loudest) / frames,
@@ -72,17 +75,34 @@ export function chordCues({ chroma, meanPower }: FrontEnd, start: Seconds, end: 
   ];
 }
 
-function descending(values: ArrayLike<number>): number[] {
-  return Array.from(values).sort((a, b) => b - a);
+/** One pitch class in frame after frame. */
+function courseOf(values: Float32Array, first: number, frames: number, c: number): Float64Array {
+  const course = new Float64Array(frames);
+  for (let i = 0; i < frames; i++) course[i] = values[(first + i) * 12 + c];
+  return course;
+}
+
+/** A copy, the largest first: by insertion, which is quickest for twelve. */
+function descending(values: Float32Array | Float64Array): Float64Array {
+  const sorted = Float64Array.from(values);
+  for (let i = 1; i < sorted.length; i++) {
+    const value = sorted[i];
+    let at = i;
+    for (; at > 0 && sorted[at - 1] < value; at--) sorted[at] = sorted[at - 1];
+    sorted[at] = value;
+  }
+  return sorted;
 }
 
 /** Cosine of the angle between two vectors of powers; 0 where one is silent. */
 function cosine(a: ArrayLike<number>, b: ArrayLike<number>): number {
-  let [ab, aa, bb] = [0, 0, 0];
+  let ab = 0;
+  let aa = 0;
+  let bb = 0;
   for (let i = 0; i < 12; i++) {
     ab += a[i] * b[i];
-    aa += a[i] ** 2;
-    bb += b[i] ** 2;
+    aa += a[i] * a[i];
+    bb += b[i] * b[i];
   }
   return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
 }

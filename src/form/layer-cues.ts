@@ -64,11 +64,12 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
     const beats = (to - from) / STEPS_PER_BEAT;
     let at = b * columns;
     const column = new Float32Array(to - from);
-    for (const q of QUANTILES)
-      for (let g = 0; g < GROUPS; g++) {
-        for (let r = from; r < to; r++) column[r - from] = decibels[r * GROUPS + g];
-        values[at++] = quantile(column, q);
-      }
+    for (let g = 0; g < GROUPS; g++) {
+      fillColumn(column, decibels, from, g);
+      column.sort();
+      for (let q = 0; q < QUANTILES.length; q++) values[at + q * GROUPS + g] = ofSorted(column, QUANTILES[q]);
+    }
+    at += QUANTILES.length * GROUPS;
     for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(decibels, from, to, g, (q) => q >= 2);
     for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(steps.flux, from, to, g, () => true) / usual[g];
     for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(steps.flux, from, to, g, (q) => q === 0) / usual[g];
@@ -90,8 +91,16 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
   return { values, columns, names: LAYER_CUES };
 }
 
+/** A group from a row on. */
+function fillColumn(column: Float32Array, table: Float32Array, from: number, g: number): void {
+  for (let i = 0, at = from * GROUPS + g; i < column.length; i++, at += GROUPS) column[i] = table[at];
+}
+
 function quantile(values: Float32Array, q: number): number {
-  const sorted = values.slice().sort();
+  return ofSorted(values.slice().sort(), q);
+}
+
+function ofSorted(sorted: Float32Array, q: number): number {
   return sorted[Math.round(q * (sorted.length - 1))];
 }
 
@@ -122,7 +131,7 @@ function usualFlux(steps: StepTable): Float64Array {
   const out = new Float64Array(GROUPS);
   const column = new Float32Array(steps.rows);
   for (let g = 0; g < GROUPS; g++) {
-    for (let r = 0; r < steps.rows; r++) column[r] = steps.flux[r * GROUPS + g];
+    fillColumn(column, steps.flux, 0, g);
     out[g] = Math.max(steps.rows > 0 ? quantile(column, 0.9) : 0, 0.05);
   }
   return out;

@@ -99,8 +99,9 @@ export function smooth(
   const stays = costs.map((c) => Math.log1p(-Math.exp(-c)));
   /** Score of going from state p (0 out, 1 in) before bar b to state s in it. */
   const move = (b: number, p: number, s: number): number => {
-    const told = word?.switches.get(b);
-    const free = told === undefined ? p === s || !word?.none[s].has(b) : s === told && p !== s;
+    if (word === undefined) return p === s ? stays[b] : -costs[b];
+    const told = word.switches.get(b);
+    const free = told === undefined ? p === s || !word.none[s].has(b) : s === told && p !== s;
     return (p === s ? stays[b] : -costs[b]) - (free ? 0 : FORBIDDEN);
   };
   const forward = new Float64Array(2 * n);
@@ -115,17 +116,20 @@ export function smooth(
         forward[s] = best[s] = own + (word ? move(0, 0, s) - (s === 0 ? stays[0] : -costs[0]) : 0);
         continue;
       }
-      const step = [move(b, 0, s), move(b, 1, s)];
-      const a = [0, 1].map((p) => forward[2 * (b - 1) + p] + step[p]);
-      const v = [0, 1].map((p) => best[2 * (b - 1) + p] + step[p]);
-      forward[2 * b + s] = own + logSum(a[0], a[1]);
-      from[2 * b + s] = v[1] > v[0] ? 1 : 0;
-      best[2 * b + s] = own + Math.max(v[0], v[1]);
+      const before = 2 * (b - 1);
+      const fromOut = move(b, 0, s);
+      const fromIn = move(b, 1, s);
+      forward[2 * b + s] = own + logSum(forward[before] + fromOut, forward[before + 1] + fromIn);
+      const bestOut = best[before] + fromOut;
+      const bestIn = best[before + 1] + fromIn;
+      from[2 * b + s] = bestIn > bestOut ? 1 : 0;
+      best[2 * b + s] = own + Math.max(bestOut, bestIn);
     }
   for (let b = n - 2; b >= 0; b--)
     for (let s = 0; s < 2; s++) {
-      const to = [0, 1].map((t) => backward[2 * (b + 1) + t] + (t === 1 ? e[b + 1] : 0) + move(b + 1, s, t));
-      backward[2 * b + s] = logSum(to[0], to[1]);
+      const toOut = backward[2 * (b + 1)] + move(b + 1, s, 0);
+      const toIn = backward[2 * (b + 1) + 1] + e[b + 1] + move(b + 1, s, 1);
+      backward[2 * b + s] = logSum(toOut, toIn);
     }
   for (let b = 0; b < n; b++)
     presence[b] = sigmoid(forward[2 * b + 1] + backward[2 * b + 1] - forward[2 * b] - backward[2 * b]);

@@ -70,8 +70,15 @@ function rhythmOf({ flux, barRow }: StepTable, bar: number, first: number, last:
 /** Cosine similarity of two rhythms; 0 for bars of different lengths. */
 function likeness(a: readonly number[], b: readonly number[]): number {
   if (a.length !== b.length) return 0;
-  const dot = sum(a.map((v, i) => v * b[i]));
-  return dot / Math.sqrt(sum(a.map((v) => v * v)) * sum(b.map((v) => v * v)) + 1e-6);
+  let ab = 0;
+  let aa = 0;
+  let bb = 0;
+  for (let i = 0; i < a.length; i++) {
+    ab += a[i] * b[i];
+    aa += a[i] * a[i];
+    bb += b[i] * b[i];
+  }
+  return ab / Math.sqrt(aa * bb + 1e-6);
 }
 
 /** The steepest rise (dB) of a fine energy around each step of a bar. */

@@ -1,3 +1,4 @@
+import { createKernels } from '../signal/index.js';
 import type { Hertz, LoudnessUnits, Lufs, Decibels } from '../units/index.js';
 import { gatedLoudness, gatedRange } from './gates.js';
 import { createWeightedEnergy, createWeightedPairEnergy, STEPS_PER_SECOND } from './power.js';
@@ -42,7 +43,8 @@ export function createLoudnessMeter(sampleRate: Hertz, channels: number): Loudne
   const front = channels > 1 ? createWeightedPairEnergy(sampleRate) : null;
   const firstSingle = front ? 2 : 0;
   const energies = weights.map(() => createWeightedEnergy(sampleRate));
-  const peaks = weights.map(() => createPeakFollower(sampleRate));
+  const kernels = createKernels();
+  const peaks = weights.map(() => createPeakFollower(sampleRate, kernels));
   const steps: number[] = [];
   let done = 0; // frames so far
   let stepStart = 0;

@@ -1,3 +1,4 @@
+import type { Kernels } from '../signal/index.js';
 import type { Hertz } from '../units/index.js';
 
 /** Taps on each side of the interpolated point; with a Kaiser window of β = 6 the response is flat to 0.2 dB up to 0.4 of the rate. */
@@ -9,6 +10,15 @@ const KAISER_BETA = 6;
  * next highest. Full-scale sines overshoot their samples by 3 dB at worst (a quarter of the rate at 45°).
  */
 const WORTH_A_LOOK = 0.5;
+
+/**
+ * By how much a crest may rise above the cubic through the four samples around it, or above the higher of the two beside
+ * it: a sine at a quarter of the rate, met at 45°, rises by 1.13 above its cubic; more is left for what is higher still.
+ */
+const ABOVE_CUBIC = 1.3;
+
+/** Samples that are looked at in one go. */
+const CHUNK = 4096;
 
 /** Follows the highest absolute value of one channel between the samples too. */
 export interface PeakFollower {
@@ -22,76 +32,32 @@ export interface PeakFollower {
  * 48 kHz and below, twice at 96 kHz) and the highest absolute value taken. Interpolation happens only where it can
  * raise the result.
  */
-export function createPeakFollower(rate: Hertz): PeakFollower {
+export function createPeakFollower(rate: Hertz, kernels: Kernels): PeakFollower {
   const factor = rate <= 64_000 ? 4 : rate <= 128_000 ? 2 : 1;
   const phases = interpolators(factor);
-  const width = 2 * REACH;
-  let buffer = new Float32Array(0);
-  let tail = new Float32Array(width - 1);
+  const taps = kernels.doubles(phases.flatMap((phase) => [...phase]));
+  const tail = 2 * REACH - 1;
+  // A vector more than what is looked at: four samples are looked at together.
+  const { at, view } = kernels.floats(tail + CHUNK + 4);
+  const first = at + (REACH - 1) * Float32Array.BYTES_PER_ELEMENT;
   let peak = 0;
 
   function run(samples: Float32Array): void {
-    const length = tail.length + samples.length;
-    if (buffer.length < length) buffer = new Float32Array(length);
-    buffer.set(tail);
-    buffer.set(samples, tail.length);
-    peak = highest(phases, buffer, length, peak);
-    tail = buffer.slice(length - tail.length, length);
+    for (let from = 0; from < samples.length; from += CHUNK) {
+      const part = samples.subarray(from, from + CHUNK);
+      view.set(part, tail);
+      peak = kernels.loops.peak(first, part.length, taps.at, phases.length, REACH, WORTH_A_LOOK, ABOVE_CUBIC, peak);
+      view.copyWithin(0, part.length, part.length + tail);
+    }
   }
 
   return {
     push: run,
     finish() {
-      run(new Float32Array(width));
+      run(new Float32Array(2 * REACH));
       return peak;
     },
   };
-}
-
-/** The highest absolute value of `x` between REACH − 1 and `length` − REACH, if above `peak`. Values that are no numbers are passed over. */
-function highest(phases: readonly Float64Array[], x: Float32Array, length: number, peak: number): number {
-  let here = Math.abs(x[REACH - 1]);
-  let limit = peak * WORTH_A_LOOK;
-  for (let n = REACH - 1; n + REACH < length; n++) {
-    const next = Math.abs(x[n + 1]);
-    if (here >= limit || next >= limit) {
-      if (here > peak && here < Infinity) peak = here;
-      // Between two samples of one sign that fall away outwards lies a crest; elsewhere the samples lead on to one.
-      if (
-        here >= Math.abs(x[n - 1]) &&
-        next >= Math.abs(x[n + 2]) &&
-        x[n] * x[n + 1] > 0 &&
-        couldReach(x, n, here, next, peak)
-      ) {
-        for (const taps of phases) {
-          const value = Math.abs(interpolate(taps, x, n));
-          if (value > peak && value < Infinity) peak = value;
-        }
-      }
-      limit = peak * WORTH_A_LOOK;
-    }
-    here = next;
-  }
-  return peak;
-}
-
-/**
- * By how much a crest may rise above the cubic through the four samples around it, or above the higher of the two beside
- * it: a sine at a quarter of the rate, met at 45°, rises by 1.13 above its cubic; more is left for what is higher still.
- */
-const ABOVE_CUBIC = 1.3;
-
-/** Whether a crest between x[n] and x[n + 1] could be higher than the highest so far, at a glance. */
-function couldReach(x: Float32Array, n: number, here: number, next: number, peak: number): boolean {
-  const middle = Math.abs(9 * (x[n] + x[n + 1]) - x[n - 1] - x[n + 2]) / 16;
-  return Math.max(middle, here, next) * ABOVE_CUBIC > peak;
-}
-
-/** A value between x[n] and x[n + 1]; the taps run from n − REACH + 1 to n + REACH. */
-function interpolate(taps: Float64Array, x: Float32Array, n: number): number {
-  let y = 0;
-  for (let k = 0, i = n - REACH + 1; k < taps.length; k++, i++) y += taps[k] * x[i];
-  return y;
 }
 
 /** The filters for the points at 1/factor … (factor − 1)/factor between two samples; each passes a constant unchanged. */

@@ -59,11 +59,12 @@ export function beatCues(
 }
 
 function fold(onsets: OnsetCurves, band: Float32Array, beats: Float64Array): number[] {
-  const sums = new Array<number>(POSITIONS).fill(0);
+  const { rate, start } = onsets;
+  const sums = new Float64Array(POSITIONS);
   for (let i = 0; i + 1 < beats.length; i++) {
     const step = (beats[i + 1] - beats[i]) / POSITIONS;
-    for (let j = 0; j < POSITIONS; j++) sums[j] += sampleAt(band, onsets.rate, onsets.start, beats[i] + j * step);
+    for (let j = 0; j < POSITIONS; j++) sums[j] += sampleAt(band, rate, start, beats[i] + j * step);
   }
   // Curves have mean 1, so a fold without any rhythm is 1 everywhere and its logarithm 0.
-  return sums.map((s) => Math.log(0.1 + s / Math.max(beats.length - 1, 1)));
+  return Array.from(sums, (s) => Math.log(0.1 + s / Math.max(beats.length - 1, 1)));
 }

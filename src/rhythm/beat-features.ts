@@ -43,10 +43,12 @@ export function beatFeatures(
   const chroma = beatMeans(rootPower(frontEnd.chroma), beats);
   for (let b = 0; b < count; b++) normaliseRow(chroma, b * 12, 12);
   const strokes = onsetBands(frontEnd.bands, logs, STROKE_BANDS).map(smoothed);
-  const at = (curve: Float32Array, place: number) =>
-    Float64Array.from({ length: count }, (_, b) =>
-      sampleAt(curve, onsets.rate, onsets.start, beats[b] + place * (beats[b + 1] - beats[b])),
-    );
+  const { rate, start } = onsets;
+  const at = (curve: Float32Array, place: number) => {
+    const out = new Float64Array(count);
+    for (let b = 0; b < count; b++) out[b] = sampleAt(curve, rate, start, beats[b] + place * (beats[b + 1] - beats[b]));
+    return out;
+  };
   return {
     count,
     spectrum,
@@ -66,15 +68,16 @@ function beatMeans(set: CurveSet, beats: ArrayLike<Seconds>): Float64Array {
   for (let b = 0; b < count; b++) {
     const from = Math.max(0, Math.round((beats[b] - start) * rate));
     const to = Math.min(rows, Math.max(from + 1, Math.round((beats[b + 1] - start) * rate)));
+    const rowsIn = to - from;
     for (let r = from; r < to; r++) {
-      for (let c = 0; c < columns; c++) out[b * columns + c] += values[r * columns + c] / (to - from);
+      for (let c = 0, i = b * columns, j = r * columns; c < columns; c++, i++, j++) out[i] += values[j] / rowsIn;
     }
   }
   return out;
 }
 
 function rootPower(set: CurveSet): CurveSet {
-  return { ...set, values: set.values.map(Math.sqrt) };
+  return { ...set, values: set.values.map((v) => Math.sqrt(v)) };
 }
 
 function normaliseRow(values: Float64Array, from: number, n: number): void {

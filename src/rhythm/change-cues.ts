@@ -3,7 +3,7 @@ import { changeAt, type RunningFeatures } from './change-curves.js';
 
 /** Spans before and after over which change is measured (beats). */
 const SPANS = [1, 4, 16];
-/** Places in the beat at which it is measured. */
+/** Places in the beat at which it is measured: four, as the loops below count on. */
 const PLACES = [0, 1 / 4, 1 / 2, 3 / 4];
 /** The lowest groups of bands: up to about 200 Hz. */
 const LOW_COLUMNS = 2;
@@ -27,27 +27,55 @@ export function changeCues(spectrum: RunningFeatures, chroma: RunningFeatures, b
   const out: number[] = [];
   const n = beats.length - 1;
   const period = n > 0 ? (beats[n] - beats[0]) / n : 0.5;
+  const places = placesOf(beats);
+  const at = new Float64Array(PLACES.length);
+  const folded = new Float64Array(4);
   for (const [features, columns] of [
     [spectrum, spectrum.columns],
     [spectrum, LOW_COLUMNS],
     [chroma, chroma.columns],
   ] as const) {
     for (const span of SPANS) {
-      const at = PLACES.map(() => 0);
-      const folded = [0, 0, 0, 0];
-      for (let b = 0; b < n; b++) {
-        PLACES.forEach((p, j) => {
-          // Squared once more: a few great changes tell more than many small ones.
-          const v = changeAt(features, beats[b] + p * (beats[b + 1] - beats[b]), span * period, columns) ** 2;
-          at[j] += v;
-          if (j === 0) folded[b & 3] += v;
-        });
-      }
-      const mean = at.reduce((a, b) => a + b, 0) / PLACES.length + 1e-12;
+      addChanges(features, columns, places, span * period, at, folded);
+      const mean = (at[0] + at[1] + at[2] + at[3]) / PLACES.length + 1e-12;
       const total = at[0] + 1e-12;
-      out.push(...at.map((v) => Math.log(0.02 + v / mean)));
-      out.push(Math.max(folded[0] + folded[2], folded[1] + folded[3]) / total, Math.max(...folded) / total);
+      for (let j = 0; j < at.length; j++) out.push(Math.log(0.02 + at[j] / mean));
+      out.push(
+        Math.max(folded[0] + folded[2], folded[1] + folded[3]) / total,
+        Math.max(folded[0], folded[1], folded[2], folded[3]) / total,
+      );
     }
   }
   return out;
+}
+
+/** The times at which change is measured: `PLACES` in each beat. */
+function placesOf(beats: ArrayLike<Seconds>): Float64Array {
+  const times = new Float64Array(Math.max(0, beats.length - 1) * PLACES.length);
+  for (let i = 0; i < times.length; i++) {
+    const b = Math.floor(i / PLACES.length);
+    times[i] = beats[b] + PLACES[i % PLACES.length] * (beats[b + 1] - beats[b]);
+  }
+  return times;
+}
+
+/** Changes summed for each place of the beat, and those on beats for each of four in turn. */
+function addChanges(
+  features: RunningFeatures,
+  columns: number,
+  times: Float64Array,
+  span: Seconds,
+  at: Float64Array,
+  folded: Float64Array,
+): void {
+  at.fill(0);
+  folded.fill(0);
+  for (let i = 0; i < times.length; i++) {
+    const change = changeAt(features, times[i], span, columns);
+    // Squared once more: a few great changes tell more than many small ones.
+    const v = change * change;
+    const place = i & 3;
+    at[place] += v;
+    if (place === 0) folded[(i >> 2) & 3] += v;
+  }
 }

@@ -21,8 +21,11 @@ export function runningSpectrum(frontEnd: FrontEnd, logs: Float32Array): Running
   const sums = new Float64Array((rows + 1) * groups);
   for (let r = 0; r < rows; r++) {
     const to = (r + 1) * groups;
-    for (let g = 0; g < groups; g++) sums[to + g] = sums[to - groups + g];
-    for (let c = 0; c < columns; c++) sums[to + Math.floor(c / GROUP)] += logs[r * columns + c] / GROUP;
+    for (let g = 0, c = 0; g < groups; g++) {
+      let sum = sums[to - groups + g];
+      for (const last = Math.min(c + GROUP, columns); c < last; c++) sum += logs[r * columns + c] / GROUP;
+      sums[to + g] = sum;
+    }
   }
   return { columns: groups, rows, rate, start, sums };
 }
@@ -51,10 +54,14 @@ export function changeAt(f: RunningFeatures, time: Seconds, span: Seconds, colum
   const from = Math.max(0, x - k);
   const to = Math.min(f.rows, x + k);
   if (x - from < k / 2 || to - x < k / 2) return 0;
+  const { sums } = f;
+  const at = x * f.columns;
+  const first = from * f.columns;
+  const last = to * f.columns;
   let sum = 0;
   for (let c = 0; c < columns; c++) {
-    const middle = f.sums[x * f.columns + c];
-    const d = (f.sums[to * f.columns + c] - middle) / (to - x) - (middle - f.sums[from * f.columns + c]) / (x - from);
+    const middle = sums[at + c];
+    const d = (sums[last + c] - middle) / (to - x) - (middle - sums[first + c]) / (x - from);
     sum += d * d;
   }
   return sum;

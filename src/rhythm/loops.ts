@@ -25,26 +25,39 @@ function room(): ReturnType<typeof createRooms> {
   return (rooms ??= createRooms());
 }
 
+/** Values of a block's state in `turnedSums`: cosines, sines, real sums and imaginary sums, each of both turns. */
+export const STATE = { cos: 0, sin: 2, re: 4, im: 6, length: 8 } as const;
+
 /**
- * Σ x(i)·e^(j(α + iβ)) of a stretch of a curve for two angles and turns at once.
- * @param angles at the first value; `turns` from one value to the next (radians)
- * @param out real and imaginary sum of the first, then of the second
+ * Σ x(i)·e^(j(α + iβ)) of each block of a curve for two angles and turns at once.
+ * @param blockRows values of a block; the last may have fewer
+ * @param turns β from one value to the next (radians)
+ * @param states laid out as `STATE` for each block: cosines and sines of its two α go in, sums of 0 are added to
  */
 export function turnedSums(
   curve: Float32Array,
-  angles: readonly [number, number],
+  blockRows: number,
   turns: readonly [number, number],
-  out: Float64Array,
+  states: Float64Array,
 ): void {
-  const { loops, samples, few, state } = room();
-  few.view.set([Math.cos(turns[0]), Math.cos(turns[1]), Math.sin(turns[0]), Math.sin(turns[1])]);
-  state.view.set([Math.cos(angles[0]), Math.cos(angles[1]), Math.sin(angles[0]), Math.sin(angles[1]), 0, 0, 0, 0]);
-  for (let from = 0; from < curve.length; from += SAMPLES) {
-    const part = curve.subarray(from, from + SAMPLES);
-    samples.view.set(part);
-    loops.turned(samples.at, part.length, few.at, state.at);
+  const { loops, samples, first, few } = room();
+  for (let lane = 0; lane < 2; lane++) {
+    few.view[lane] = Math.cos(turns[lane]);
+    few.view[2 + lane] = Math.sin(turns[lane]);
   }
-  [out[0], out[1], out[2], out[3]] = [state.view[4], state.view[6], state.view[5], state.view[7]];
+  const blocks = states.length / STATE.length;
+  const atOnce = Math.max(1, Math.min(Math.floor(SAMPLES / blockRows), Math.floor(SUMS / STATE.length)));
+  for (let b = 0; b < blocks; b += atOnce) {
+    const part = states.subarray(b * STATE.length, (b + atOnce) * STATE.length);
+    first.view.set(part);
+    const end = Math.min(curve.length, (b + atOnce) * blockRows);
+    for (let from = b * blockRows; from < end; from += SAMPLES) {
+      const values = curve.subarray(from, Math.min(end, from + SAMPLES));
+      samples.view.set(values);
+      loops.turned(samples.at, values.length, blockRows, few.at, first.at);
+    }
+    part.set(first.view.subarray(0, part.length));
+  }
 }
 
 /** Complex numbers by their parts. */
@@ -66,16 +79,22 @@ export function magnitudesBeside(
 ): void {
   const { loops, first, second, few, state } = room();
   const count = steps + 1;
+  const sums = new Float64Array(8);
   for (let i = 0; i < count; i += 2) {
-    const sums = new Float64Array(8);
+    sums.fill(0);
     for (let from = 0; from < re.length; from += SUMS) {
       if (i === 0 || re.length > SUMS) {
         first.view.set(re.subarray(from, from + SUMS));
         second.view.set(im.subarray(from, from + SUMS));
       }
-      const at = [i, i + 1].map((k) => k * (angle + from * turn));
-      const by = [i * turn, (i + 1) * turn];
-      few.view.set([...at.map(Math.cos), ...at.map(Math.sin), ...by.map(Math.cos), ...by.map(Math.sin)]);
+      for (let lane = 0; lane < 2; lane++) {
+        const at = (i + lane) * (angle + from * turn);
+        const by = (i + lane) * turn;
+        few.view[lane] = Math.cos(at);
+        few.view[2 + lane] = Math.sin(at);
+        few.view[4 + lane] = Math.cos(by);
+        few.view[6 + lane] = Math.sin(by);
+      }
       loops.beside(first.at, second.at, Math.min(SUMS, re.length - from), few.at, state.at);
       for (let k = 0; k < 8; k++) sums[k] += state.view[k];
     }

@@ -1,5 +1,5 @@
 import type { Hertz, Seconds } from '../units/index.js';
-import { magnitudesBeside, turnedSums } from './loops.js';
+import { magnitudesBeside, STATE, turnedSums } from './loops.js';
 
 /** Complex Fourier coefficients of consecutive blocks of a curve at one frequency, phases against time 0. */
 export interface Phasors {
@@ -27,19 +27,30 @@ export function phasors(
     first: start + (blockRows - 1) / 2 / rate,
     step: blockRows / rate,
   }));
-  const sums = new Float64Array(4);
+  const states = new Float64Array(blocks * STATE.length);
   for (let k = 0; k < out.length; k += 2) {
-    const [one, other] = [out[k], out[k + 1] ?? out[k]];
+    const pair = [out[k], out[k + 1] ?? out[k]] as const;
     const turnOf = ({ frequency }: Phasors) => (-2 * Math.PI * frequency) / rate;
-    for (let b = 0; b < blocks; b++) {
-      const angleOf = ({ frequency }: Phasors) => -2 * Math.PI * ((frequency * (start + (b * blockRows) / rate)) % 1);
-      const block = curve.subarray(b * blockRows, (b + 1) * blockRows);
-      turnedSums(block, [angleOf(one), angleOf(other)], [turnOf(one), turnOf(other)], sums);
-      [one.re[b], one.im[b]] = [sums[0], sums[1]];
-      [other.re[b], other.im[b]] = [sums[2], sums[3]];
-    }
+    states.fill(0);
+    pair.forEach(({ frequency }, lane) => setAngles(states, lane, frequency, (b) => start + (b * blockRows) / rate));
+    turnedSums(curve, blockRows, [turnOf(pair[0]), turnOf(pair[1])], states);
+    pair.forEach(({ re, im }, lane) => {
+      for (let b = 0, at = lane; b < blocks; b++, at += STATE.length) {
+        re[b] = states[at + STATE.re];
+        im[b] = states[at + STATE.im];
+      }
+    });
   }
   return out;
+}
+
+/** The angles of a frequency where the blocks begin. */
+function setAngles(states: Float64Array, lane: number, frequency: Hertz, startOf: (block: number) => Seconds): void {
+  for (let b = 0, at = lane; at < states.length; b++, at += STATE.length) {
+    const angle = -2 * Math.PI * ((frequency * startOf(b)) % 1);
+    states[at + STATE.cos] = Math.cos(angle);
+    states[at + STATE.sin] = Math.sin(angle);
+  }
 }
 
 const FEW = new Float64Array(4);

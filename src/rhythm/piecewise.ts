@@ -41,9 +41,9 @@ export function fitPieces(heard: readonly HeardBeat[], beats: number, noise: Sec
   for (let to = 1; to <= nodes; to++) {
     for (let from = 0; from < to; from++) {
       if (!Number.isFinite(cost[from])) continue;
-      const piece = lineOf(sums, from, to);
-      if (!piece) continue;
-      const total = cost[from] + piece.squares / noise ** 2 + price;
+      const squares = squaresOf(sums, from, to);
+      if (squares === null) continue;
+      const total = cost[from] + squares / noise ** 2 + price;
       if (total < cost[to]) {
         cost[to] = total;
         back[to] = from;
@@ -59,35 +59,63 @@ export function fitPieces(heard: readonly HeardBeat[], beats: number, noise: Sec
   return pieces;
 }
 
-type Sums = readonly [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+/** Running sums over the heard beats before each node: how many, of beat, time, and their products. */
+interface Sums {
+  readonly n: Float64Array;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly xx: Float64Array;
+  readonly xy: Float64Array;
+  readonly yy: Float64Array;
+}
 
 function runningSums(heard: readonly HeardBeat[], nodes: number): Sums {
-  const sums = Array.from({ length: 6 }, () => new Float64Array(nodes + 1)) as unknown as Sums;
+  const column = () => new Float64Array(nodes + 1);
+  const sums: Sums = { n: column(), x: column(), y: column(), xx: column(), xy: column(), yy: column() };
+  const all = Object.values(sums) as Float64Array[];
   let i = 0;
   for (let node = 1; node <= nodes; node++) {
-    for (const s of sums) s[node] = s[node - 1];
+    for (const s of all) s[node] = s[node - 1];
     while (i < heard.length && heard[i].beat < node * STRIDE) {
       const { beat, time } = heard[i++];
-      [1, beat, time, beat * beat, beat * time, time * time].forEach((v, k) => (sums[k][node] += v));
+      sums.n[node]++;
+      sums.x[node] += beat;
+      sums.y[node] += time;
+      sums.xx[node] += beat * beat;
+      sums.xy[node] += beat * time;
+      sums.yy[node] += time * time;
     }
   }
   return sums;
 }
 
-function lineOf(sums: Sums, fromNode: number, toNode: number): Piece | null {
-  const [n, x, y, xx, xy, yy] = sums.map((s) => s[toNode] - s[fromNode]);
+/** Sum of the squared residuals of the line through a stretch; null where there is none. */
+function squaresOf(sums: Sums, from: number, to: number): number | null {
+  const n = sums.n[to] - sums.n[from];
   if (n < LEAST) return null;
-  const sxx = xx - (x * x) / n;
-  const sxy = xy - (x * y) / n;
-  const syy = yy - (y * y) / n;
+  const x = sums.x[to] - sums.x[from];
+  const y = sums.y[to] - sums.y[from];
+  const sxx = sums.xx[to] - sums.xx[from] - (x * x) / n;
   if (!(sxx > 0)) return null;
-  const period = sxy / sxx;
+  const sxy = sums.xy[to] - sums.xy[from] - (x * y) / n;
+  const syy = sums.yy[to] - sums.yy[from] - (y * y) / n;
+  return Math.max(0, syy - sxy * (sxy / sxx));
+}
+
+function lineOf(sums: Sums, fromNode: number, toNode: number): Piece | null {
+  const squares = squaresOf(sums, fromNode, toNode);
+  if (squares === null) return null;
+  const n = sums.n[toNode] - sums.n[fromNode];
+  const x = sums.x[toNode] - sums.x[fromNode];
+  const y = sums.y[toNode] - sums.y[fromNode];
+  const sxx = sums.xx[toNode] - sums.xx[fromNode] - (x * x) / n;
+  const period = (sums.xy[toNode] - sums.xy[fromNode] - (x * y) / n) / sxx;
   return {
     from: fromNode * STRIDE,
     to: toNode * STRIDE,
     offset: (y - period * x) / n,
     period,
     count: n,
-    squares: Math.max(0, syy - sxy * period),
+    squares,
   };
 }

@@ -38,14 +38,8 @@ export function readings(
 ): Reading[] {
   const period = 1 / fit.frequency;
   const grid = regularBeats(period, 0, end);
-  const foldOf = (curve: Float32Array) =>
-    Float64Array.from({ length: FOLD }, (_, j) => {
-      let sum = 0;
-      for (const b of grid) sum += sampleAt(curve, onsets.rate, onsets.start, b + (j / FOLD) * period);
-      return sum / Math.max(grid.length, 1);
-    });
-  const lowFold = foldOf(low);
-  const allFold = foldOf(all);
+  const lowFold = foldOf(onsets, low, grid, period);
+  const allFold = foldOf(onsets, all, grid, period);
   const fold = allFold.map((v, j) => v + lowFold[j]);
   const sharp = allFold.map((v, j) => (4 * v - lowFold[j]) / 3);
   const peaks: { at: number; height: number }[] = [];
@@ -70,6 +64,18 @@ export function readings(
     beats: regularBeats(period, k * period, end),
     attack: (k - attackBefore(sharp, k, period)) * period,
   }));
+}
+
+/** Mean of a curve at each place of the beat. */
+function foldOf({ rate, start }: OnsetCurves, curve: Float32Array, grid: Float64Array, period: Seconds): Float64Array {
+  const fold = new Float64Array(FOLD);
+  for (let j = 0; j < FOLD; j++) {
+    const off = (j / FOLD) * period;
+    let sum = 0;
+    for (let i = 0; i < grid.length; i++) sum += sampleAt(curve, rate, start, grid[i] + off);
+    fold[j] = sum / Math.max(grid.length, 1);
+  }
+  return fold;
 }
 
 /** How far a low drum's weight may follow its attack, and how far the attack may follow the peak (s). */
@@ -122,5 +128,7 @@ export function circular(a: Fraction, b: Fraction): Fraction {
 export function regularBeats(period: Seconds, phase: Seconds, end: Seconds): Float64Array {
   const first = Math.ceil((-phase - 1e-9) / period);
   const count = Math.max(0, Math.ceil((end - phase) / period - first - 1e-9));
-  return Float64Array.from({ length: count }, (_, i) => phase + (first + i) * period);
+  const beats = new Float64Array(count);
+  for (let i = 0; i < count; i++) beats[i] = phase + (first + i) * period;
+  return beats;
 }

@@ -35,11 +35,13 @@ export function steadiness({ all, rate, start }: OnsetCurves, frequency: Hertz):
   let apart = 0;
   for (const { phasor, weight } of harmonicsOf(all, rate, start, frequency, PART_BLOCKS * BLOCK_ROWS)) {
     const { re, im } = phasor;
-    let [sumRe, sumIm] = [0, 0];
-    re.forEach((r, i) => {
-      [sumRe, sumIm] = [sumRe + r, sumIm + im[i]];
-      apart += weight * Math.hypot(r, im[i]);
-    });
+    let sumRe = 0;
+    let sumIm = 0;
+    for (let i = 0; i < re.length; i++) {
+      sumRe += re[i];
+      sumIm += im[i];
+      apart += weight * Math.hypot(re[i], im[i]);
+    }
     whole += weight * Math.hypot(sumRe, sumIm);
   }
   return apart > 0 ? whole / apart : 0;
@@ -49,21 +51,31 @@ export function steadiness({ all, rate, start }: OnsetCurves, frequency: Hertz):
 export function refineTempo(onsets: OnsetCurves, frequency: Hertz, range = RANGE): TempoFit {
   const { all, rate, start, rows } = onsets;
   const sets = harmonicsOf(all, rate, start, frequency, BLOCK_ROWS);
-  const strength = (f: Hertz) =>
-    sets.reduce((sum, { phasor, k, weight }) => sum + weight * magnitudeNear(phasor, k * f), 0);
+  const strength = (f: Hertz) => {
+    let sum = 0;
+    for (const { phasor, k, weight } of sets) sum += weight * magnitudeNear(phasor, k * f);
+    return sum;
+  };
   const highest = sets[sets.length - 1].k;
   let step = rate / rows / highest / 2.5;
   let best = frequency;
   let bestStrength = strength(frequency);
   const steps = Math.ceil((range * frequency) / step);
   const found = strengthsAround(sets, step, steps);
-  for (let i = -steps; i <= steps; i++)
-    if (found[i + steps] > bestStrength) [best, bestStrength] = [frequency + i * step, found[i + steps]];
+  for (let i = -steps; i <= steps; i++) {
+    if (found[i + steps] > bestStrength) {
+      best = frequency + i * step;
+      bestStrength = found[i + steps];
+    }
+  }
   while (step > 1e-6 * frequency) {
     step /= 2;
     for (const f of [best - step, best + step]) {
       const s = strength(f);
-      if (s > bestStrength) [best, bestStrength] = [f, s];
+      if (s > bestStrength) {
+        best = f;
+        bestStrength = s;
+      }
     }
   }
   return { frequency: best, strength: bestStrength };

@@ -17,10 +17,11 @@ const FAR_BELOW: Decibels = 30;
  * away. Nobody counts them.
  */
 export function ringOutBars(frontEnd: FrontEnd, f: BeatFeatures, bars: readonly GridBar[]): number {
+  const curves = [...f.onBeat, ...f.offBeat];
   const starting = bars.map(({ firstBeat, beats }) => {
     let sum = 0;
     for (let b = firstBeat; b < firstBeat + beats; b++) {
-      for (const curve of [...f.onBeat, ...f.offBeat]) sum += curve[b] ?? 0;
+      for (const curve of curves) sum += curve[b] ?? 0;
     }
     return sum / beats;
   });

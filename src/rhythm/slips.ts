@@ -70,10 +70,13 @@ function describeBeats(
       const length = (beats[b + 1] - beats[b]) / QUARTERS;
       const from = Math.ceil((beats[b] + q * length - bands.start) * bands.rate);
       const to = Math.max(from + 1, Math.ceil((beats[b] + (q + 1) * length - bands.start) * bands.rate));
+      const share = (to - from) * BANDS_IN_GROUP;
       for (let r = Math.max(from, 0); r < Math.min(to, bands.rows); r++) {
-        for (let c = 0; c < bands.columns; c++) {
-          const group = Math.min(groups - 1, Math.floor(c / BANDS_IN_GROUP));
-          row[q * groups + group] += logs[r * bands.columns + c] / ((to - from) * BANDS_IN_GROUP);
+        for (let g = 0, c = 0; g < groups; g++) {
+          let sum = row[q * groups + g];
+          for (const last = Math.min(c + BANDS_IN_GROUP, bands.columns); c < last; c++)
+            sum += logs[r * bands.columns + c] / share;
+          row[q * groups + g] = sum;
         }
       }
     }
@@ -85,11 +88,19 @@ function describeBeats(
 
 /** Each column to mean 0 and deviation 1 over the track, then each row to length 1. */
 function standardised(rows: Float64Array[], width: number): Float64Array[] {
-  for (let d = 0; d < width; d++) {
-    const mean = rows.reduce((sum, row) => sum + row[d], 0) / Math.max(rows.length, 1);
-    const variance = rows.reduce((sum, row) => sum + (row[d] - mean) ** 2, 0) / Math.max(rows.length, 1);
-    for (const row of rows) row[d] = (row[d] - mean) / Math.sqrt(variance + 1e-6);
+  const count = Math.max(rows.length, 1);
+  const means = new Float64Array(width);
+  const deviations = new Float64Array(width);
+  for (const row of rows) for (let d = 0; d < width; d++) means[d] += row[d];
+  for (let d = 0; d < width; d++) means[d] /= count;
+  for (const row of rows) {
+    for (let d = 0; d < width; d++) {
+      row[d] -= means[d];
+      deviations[d] += row[d] * row[d];
+    }
   }
+  for (let d = 0; d < width; d++) deviations[d] = Math.sqrt(deviations[d] / count + 1e-6);
+  for (const row of rows) for (let d = 0; d < width; d++) row[d] /= deviations[d];
   for (const row of rows) {
     const length = Math.hypot(...row) || 1;
     for (let d = 0; d < width; d++) row[d] /= length;

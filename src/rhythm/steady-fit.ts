@@ -29,16 +29,23 @@ export function fitSteady(transients: readonly Transient[], expected: ArrayLike<
 /** The place where a kernel of KERNEL gathers most weight. */
 export function heaviest(values: readonly number[], weights: readonly number[]): number {
   const order = values.map((_, i) => i).sort((a, b) => values[a] - values[b]);
+  const sorted = Float64Array.from(order, (i) => values[i]);
+  const weight = Float64Array.from(order, (i) => weights[i]);
   let best = median(values);
   let bestMass = -1;
   let from = 0;
-  for (const i of order) {
-    while (values[order[from]] < values[i] - 3 * KERNEL) from++;
+  for (let i = 0; i < sorted.length; i++) {
+    const value = sorted[i];
+    while (sorted[from] < value - 3 * KERNEL) from++;
     let mass = 0;
-    for (let j = from; j < order.length && values[order[j]] <= values[i] + 3 * KERNEL; j++) {
-      mass += weights[order[j]] * Math.exp(-0.5 * ((values[order[j]] - values[i]) / KERNEL) ** 2);
+    for (let j = from; j < sorted.length && sorted[j] <= value + 3 * KERNEL; j++) {
+      const off = (sorted[j] - value) / KERNEL;
+      mass += weight[j] * Math.exp(-0.5 * (off * off));
     }
-    if (mass > bestMass) [best, bestMass] = [values[i], mass];
+    if (mass > bestMass) {
+      best = value;
+      bestMass = mass;
+    }
   }
   return best;
 }

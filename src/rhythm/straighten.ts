@@ -2,7 +2,7 @@ import type { Hertz, Seconds } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
 import { phasors } from './phasors.js';
 import { smoothCurve } from './smooth-curve.js';
-import { cyclicTempogram, tempoPath } from './tempogram.js';
+import { cyclicTempogram, tempoPath, type CyclicTempogram } from './tempogram.js';
 
 /**
  * A time axis on which the pulse is steady: every later stage works as if the music were made to a clock, and its
@@ -26,29 +26,40 @@ const ROUNDS = 3;
 export function straighten(onsets: OnsetCurves): StraightTime {
   const gram = cyclicTempogram(onsets);
   const path = tempoPath(gram);
-  const pulse = [...path].sort((a, b) => a - b)[path.length >> 1];
+  const pulse = path.slice().sort()[path.length >> 1];
   // Straight time at every row of the onset curves: the integral of the local pulse over the usual one.
-  const straight = new Float64Array(onsets.rows);
-  for (let r = 1; r < onsets.rows; r++) {
-    const x = ((r - 0.5) / onsets.rate + onsets.start - gram.first) / gram.step;
+  const straight = integrated(onsets, gram, path, pulse);
+  // On the way only the sum of the bands is read.
+  const sum = { ...onsets, bands: [] };
+  let result = warp(sum, straight, pulse);
+  for (let round = 0; round < ROUNDS; round++) {
+    advance(straight, phaseLag(result.onsets, pulse), 0.25 / onsets.rate);
+    result = warp(round + 1 < ROUNDS ? sum : onsets, straight, pulse);
+  }
+  return result;
+}
+
+function integrated(onsets: OnsetCurves, gram: CyclicTempogram, path: Float64Array, pulse: Hertz): Float64Array {
+  const { rows, rate, start } = onsets;
+  const { first, step } = gram;
+  const straight = new Float64Array(rows);
+  for (let r = 1; r < rows; r++) {
+    const x = ((r - 0.5) / rate + start - first) / step;
     const i = Math.max(0, Math.min(path.length - 1, Math.floor(x)));
     const j = Math.min(path.length - 1, i + 1);
     const share = Math.max(0, Math.min(1, x - i));
     // A jump is a jump: between windows of quite different tempo nothing is blended.
     const local =
       Math.abs(path[j] / path[i] - 1) > 0.03 ? path[share < 0.5 ? i : j] : path[i] + share * (path[j] - path[i]);
-    straight[r] = straight[r - 1] + local / pulse / onsets.rate;
+    straight[r] = straight[r - 1] + local / pulse / rate;
   }
-  // On the way only the sum of the bands is read.
-  const sum = { ...onsets, bands: [] };
-  let result = warp(sum, straight, pulse);
-  for (let round = 0; round < ROUNDS; round++) {
-    const lag = phaseLag(result.onsets, pulse);
-    for (let r = 0; r < onsets.rows; r++) straight[r] -= lag(straight[r]);
-    for (let r = 1; r < onsets.rows; r++) straight[r] = Math.max(straight[r], straight[r - 1] + 0.25 / onsets.rate);
-    result = warp(round + 1 < ROUNDS ? sum : onsets, straight, pulse);
-  }
-  return result;
+  return straight;
+}
+
+/** Takes a lag off straight time, which goes on by at least `least` from row to row. */
+function advance(straight: Float64Array, lag: (straight: Seconds) => Seconds, least: Seconds): void {
+  for (let r = 0; r < straight.length; r++) straight[r] -= lag(straight[r]);
+  for (let r = 1; r < straight.length; r++) straight[r] = Math.max(straight[r], straight[r - 1] + least);
 }
 
 /** How far the pulse lags behind its steady course, as a smooth function of straight time (s). */

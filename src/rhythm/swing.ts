@@ -16,11 +16,14 @@ const LEAST_OF_BEAT = 0.12;
  * @returns 0.5 for straight quavers, about 0.67 for triplets, `null` where none stand out
  */
 export function swingRatio(onsets: OnsetCurves, beats: readonly Seconds[]): Fraction | null {
+  const { rate, start } = onsets;
+  const [, , third, fourth] = onsets.bands;
   const fold = new Float64Array(STEPS);
   for (let b = 0; b + 1 < beats.length; b++) {
     for (let j = 0; j < STEPS; j++) {
       const t = beats[b] + (j / STEPS) * (beats[b + 1] - beats[b]);
-      for (const band of [2, 3]) fold[j] += sampleAt(onsets.bands[band], onsets.rate, onsets.start, t);
+      fold[j] += sampleAt(third, rate, start, t);
+      fold[j] += sampleAt(fourth, rate, start, t);
     }
   }
   const mean = fold.reduce((a, b) => a + b, 0) / STEPS;

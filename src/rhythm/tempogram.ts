@@ -100,7 +100,10 @@ export function tempoPath(t: CyclicTempogram): Float64Array {
       for (let d = -FARTHEST; d <= FARTHEST; d++) {
         const p = (b - d + bins) % bins;
         const s = score[p] - MOVE * d * d;
-        if (s > best) [best, from] = [s, p];
+        if (s > best) {
+          best = s;
+          from = p;
+        }
       }
       next[b] = best + EVIDENCE * values[w * bins + b];
       back[w * bins + b] = from;

@@ -39,7 +39,11 @@ export function transientsNear(frontEnd: FrontEnd, expected: ArrayLike<Seconds>,
       const ratio = after / before;
       // Among equal ratios the louder rise is meant: a tick before a kick must not win.
       const rise = Math.min(ratio, 1000) * Math.sqrt(after);
-      if (rise > bestRise) [best, bestRise, bestRatio] = [i, rise, ratio];
+      if (rise > bestRise) {
+        best = i;
+        bestRise = rise;
+        bestRatio = ratio;
+      }
     }
     const decibels = 10 * Math.log10(Math.max(bestRatio, 1e-9));
     if (best >= 0 && decibels >= LEAST_RISE) found.push({ beat, time: best / rate, rise: decibels });

@@ -7,8 +7,8 @@ import { createReservoir, EXCERPT } from './reservoir.js';
 
 /** Takes a track block by block and names its key. Memory stays under 15 MB for a track of any length. */
 export interface KeyFinder {
-  /** @param mono samples at 44.1 kHz; copied */
-  push(mono: Float32Array): void;
+  /** @param left, right samples at 44.1 kHz, of which the middle is heard; copied. Without `right`: mono. */
+  push(left: Float32Array, right?: Float32Array): void;
   /** Names the key. Rejects with an Error when essentia.js does not start. */
   finish(): Promise<Key>;
 }
@@ -30,7 +30,7 @@ const NO_KEY: Key = { tonic: null, mode: null, confidence: null, alternatives: [
 export function createKeyFinder(): KeyFinder {
   const reservoir = createReservoir();
   return {
-    push: (mono) => reservoir.push(mono),
+    push: (left, right = left) => reservoir.push(left, right),
     async finish() {
       const excerpts = reservoir.finish();
       if (excerpts.length === 0) return NO_KEY;

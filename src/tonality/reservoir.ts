@@ -16,8 +16,11 @@ const LEVEL = 0.2;
 
 /** Evenly spread excerpts of a stream of samples. */
 export interface Reservoir {
-  /** Non-finite samples count as zero. */
-  push(samples: Float32Array): void;
+  /**
+   * Takes the middle of two channels, which it mixes only where it keeps it; the same array twice is mono. Non-finite samples
+   * count as zero.
+   */
+  push(left: Float32Array, right: Float32Array): void;
   /** The excerpts in order, at one level; empty when the stream was silent. */
   finish(): Float32Array[];
 }
@@ -43,10 +46,10 @@ export function createReservoir(): Reservoir {
   }
 
   return {
-    push(samples) {
-      for (let from = 0; from < samples.length;) {
-        const n = Math.min(samples.length - from, EXCERPT - filled);
-        current.set(samples.subarray(from, from + n), filled);
+    push(left, right) {
+      for (let from = 0; from < left.length;) {
+        const n = Math.min(left.length - from, EXCERPT - filled);
+        if (index % stride === 0) mix(left, right, from, n, current, filled);
         filled += n;
         from += n;
         if (filled === EXCERPT) store(current);
@@ -64,6 +67,12 @@ export function createReservoir(): Reservoir {
       return heard;
     },
   };
+}
+
+/** Copies the middle of `n` frames from a place on to another place. */
+function mix(left: Float32Array, right: Float32Array, from: number, n: number, out: Float32Array, at: number): void {
+  if (left === right) return out.set(left.subarray(from, from + n), at);
+  for (let i = 0; i < n; i++) out[at + i] = (left[from + i] + right[from + i]) / 2;
 }
 
 /** Mean power; replaces what is no number by zero. */

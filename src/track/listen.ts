@@ -10,7 +10,7 @@ import {
 } from '../audio/index.js';
 import { createLoudnessMeter, type Loudness } from '../loudness/index.js';
 import { ANALYSIS_RATE, createFrontEnd, loadFft, type FrontEnd } from '../signal/index.js';
-import { createKeyFinder, type KeyFinder, type Key } from '../tonality/index.js';
+import { createKeyFinder, type Key } from '../tonality/index.js';
 import { throwIfAborted, type RunOptions } from '../units/index.js';
 
 /** What one pass over the samples gives. */
@@ -42,7 +42,6 @@ async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions)
   const frontEnd = createFrontEnd(source.frames ? source.frames / source.sampleRate : undefined);
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
   const keyFinder = createKeyFinder();
-  const feedKey = createMonoFeed(keyFinder);
   const polarity = createPolarity();
   const clipping = createClippingCounter();
   let read = 0;
@@ -67,7 +66,7 @@ async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions)
     const left = block[0];
     const right = polarity.right(left, block[1] ?? left);
     frontEnd.push(left, right);
-    feedKey(left, right);
+    keyFinder.push(left, right);
   }
   const key = await keyFinder.finish();
   const warnings = [
@@ -75,15 +74,4 @@ async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions)
     ...(polarity.inverted ? [invertedChannel()] : []),
   ];
   return { frontEnd: frontEnd.finish(), loudness: meter.finish(), key, warnings };
-}
-
-/** Feeds the middle of both channels to a key finder, which copies what it keeps: one array serves every block. */
-function createMonoFeed(finder: KeyFinder): (left: Float32Array, right: Float32Array) => void {
-  let room = new Float32Array(0);
-  return (left, right) => {
-    if (left === right) return finder.push(left);
-    if (room.length < left.length) room = new Float32Array(left.length);
-    for (let i = 0; i < left.length; i++) room[i] = (left[i] + right[i]) / 2;
-    finder.push(room.subarray(0, left.length));
-  };
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { addLikeness, magnitudesBeside, risesOf, turnedSums } from '../../src/rhythm/loops.js';
+import { addLikeness, magnitudesBeside, risesOf, STATE, turnedSums } from '../../src/rhythm/loops.js';
 import { randomNumbers } from '../../src/units/index.js';
 
 const chance = randomNumbers(7);
@@ -7,23 +7,30 @@ const drawn = (n: number) => Float32Array.from({ length: n }, () => chance());
 
 // Each compiled loop against the sum it stands for, longer than its memory where that can happen.
 describe('the loops of the grid', () => {
-  it('add up a curve under two turns, longer than their memory', () => {
+  it.each([150_001, 70_000, 50, 7])('add up blocks of a curve under two turns, blocks of %i', (blockRows) => {
     const curve = drawn(150_001);
-    const out = new Float64Array(4);
-    const [angles, turns] = [
-      [0.3, -1.2],
-      [0.011, -0.4],
-    ] as [[number, number], [number, number]];
-    turnedSums(curve, angles, turns, out);
-    angles.forEach((angle, k) => {
-      let [re, im] = [0, 0];
-      curve.forEach((x, i) => {
-        re += x * Math.cos(angle + i * turns[k]);
-        im += x * Math.sin(angle + i * turns[k]);
-      });
-      expect(out[2 * k]).toBeCloseTo(re, 5);
-      expect(out[2 * k + 1]).toBeCloseTo(im, 5);
-    });
+    const turns = [0.011, -0.4] as const;
+    const blocks = Math.ceil(curve.length / blockRows);
+    const angleOf = (b: number, lane: number) => 0.3 - 1.5 * lane + 0.1 * (b % 60);
+    const states = new Float64Array(blocks * STATE.length);
+    for (let b = 0; b < blocks; b++) {
+      for (const lane of [0, 1]) {
+        states[b * STATE.length + STATE.cos + lane] = Math.cos(angleOf(b, lane));
+        states[b * STATE.length + STATE.sin + lane] = Math.sin(angleOf(b, lane));
+      }
+    }
+    turnedSums(curve, blockRows, turns, states);
+    for (let b = 0; b < blocks; b += Math.max(1, blocks >> 3)) {
+      for (const lane of [0, 1]) {
+        let [re, im] = [0, 0];
+        curve.subarray(b * blockRows, (b + 1) * blockRows).forEach((x, i) => {
+          re += x * Math.cos(angleOf(b, lane) + i * turns[lane]);
+          im += x * Math.sin(angleOf(b, lane) + i * turns[lane]);
+        });
+        expect(states[b * STATE.length + STATE.re + lane]).toBeCloseTo(re, 5);
+        expect(states[b * STATE.length + STATE.im + lane]).toBeCloseTo(im, 5);
+      }
+    }
   });
 
   it('turn blocks forwards and backwards, more of them than fit at once', () => {

@@ -8,9 +8,10 @@ interface Loops {
   fine(samples: number, n: number, filters: number, state: number): void;
   decimate(samples: number, n: number, skip: number, factor: number, filter: number, state: number, kept: number): number; // prettier-ignore
   weighted(left: number, right: number, n: number, filters: number, state: number): number;
+  peak(samples: number, n: number, taps: number, phases: number, reach: number, worth: number, above: number, highest: number): number; // prettier-ignore
   windowed(frame: number, window: number, out: number, n: number): void;
   bands(spectrum: number, edges: number, count: number, out: number): void;
-  turned(samples: number, n: number, turns: number, state: number): void;
+  turned(samples: number, n: number, rows: number, turns: number, states: number): void;
   beside(re: number, im: number, n: number, turns: number, sums: number): void;
   rises(logs: number, columns: number, rows: number, lag: number, first: number, last: number, out: number): void;
   likeness(values: number, n: number, steps: number, template: number, weight: number, out: number): void;

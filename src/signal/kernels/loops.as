@@ -167,6 +167,71 @@ export function weighted(left: usize, right: usize, n: i32, filters: usize, stat
   return f64x2.extract_lane(sum, 0) + f64x2.extract_lane(sum, 1);
 }
 
+/**
+ * The highest absolute value of `n` samples and between each and the next, if above `highest`: `phases` filters of twice
+ * `reach` taps give the values between, where a crest could rise above it. `reach` − 1 samples stand before the first,
+ * `reach` behind the last. Values that are no numbers are passed over.
+ */
+export function peak(
+  samples: usize,
+  n: i32,
+  taps: usize,
+  phases: i32,
+  reach: i32,
+  worth: f64,
+  above: f64,
+  highest: f64,
+): f64 {
+  let limit = highest * worth;
+  // A hair lower, so that rounding passes nothing over.
+  let floor = f32x4.splat(<f32>(limit * 0.999999));
+  for (let i = 0; i < n; ) {
+    const at = samples + (<usize>i << 2);
+    const here = f32x4.ge(f32x4.abs(v128.load(at)), floor);
+    const next = f32x4.ge(f32x4.abs(v128.load(at, 4)), floor);
+    if (!v128.any_true(v128.or(here, next))) {
+      i += 4;
+      continue;
+    }
+    const to = min(n, i + 4);
+    for (; i < to; i++) {
+      const found = peakBeside(samples + (<usize>i << 2), taps, phases, reach, above, limit, highest);
+      if (found > highest) {
+        highest = found;
+        limit = highest * worth;
+        floor = f32x4.splat(<f32>(limit * 0.999999));
+      }
+    }
+  }
+  return highest;
+}
+
+/** The same of one sample and what follows it. */
+function peakBeside(at: usize, taps: usize, phases: i32, reach: i32, above: f64, limit: f64, highest: f64): f64 {
+  const x = <f64>load<f32>(at);
+  const y = <f64>load<f32>(at, 4);
+  const here = abs(x);
+  const next = abs(y);
+  if (!(here >= limit || next >= limit)) return highest;
+  if (here > highest && here < Infinity) highest = here;
+  // Between two samples of one sign that fall away outwards lies a crest; elsewhere the samples lead on to one.
+  const before = <f64>load<f32>(at - 4);
+  const after = <f64>load<f32>(at, 8);
+  if (!(here >= abs(before) && next >= abs(after) && x * y > 0)) return highest;
+  const middle = abs(9 * (x + y) - before - after) / 16;
+  if (!(max(max(middle, here), next) * above > highest)) return highest;
+  const width = 2 * reach;
+  const from = at - (<usize>(reach - 1) << 2);
+  for (let p = 0; p < phases; p++) {
+    let sum: f64 = 0;
+    for (let k = 0; k < width; k++)
+      sum += load<f64>(taps + (<usize>(p * width + k) << 3)) * <f64>load<f32>(from + (<usize>k << 2));
+    const value = abs(sum);
+    if (value > highest && value < Infinity) highest = value;
+  }
+  return highest;
+}
+
 /** A frame under a window; `n` is a multiple of 4, the frame may start anywhere. */
 export function windowed(frame: usize, window: usize, out: usize, n: i32): void {
   for (let at: usize = 0; at < <usize>n << 2; at += 16)
@@ -188,28 +253,33 @@ export function bands(spectrum: usize, edges: usize, count: i32, out: usize): vo
 }
 
 /**
- * Two turning phasors against `n` samples, side by side. `state`: cosines, sines, real sums, imaginary sums, each for both;
- * `turns`: cosine and sine of a step, each for both. The state is carried on, the sums grow.
+ * Two turning phasors against blocks of `rows` of `n` samples, side by side. `turns`: cosine and sine of a step, each for
+ * both; `states`, for each block: cosines, sines, real sums, imaginary sums, each for both. A state is carried on, its sums
+ * grow.
  */
-export function turned(samples: usize, n: i32, turns: usize, state: usize): void {
+export function turned(samples: usize, n: i32, rows: i32, turns: usize, states: usize): void {
   const cosTurn = v128.load(turns);
   const sinTurn = v128.load(turns, 16);
-  let c = v128.load(state);
-  let s = v128.load(state, 16);
-  let re = v128.load(state, 32);
-  let im = v128.load(state, 48);
-  for (let i = 0; i < n; i++) {
-    const x = f64x2.splat(<f64>load<f32>(samples + (<usize>i << 2)));
-    re = f64x2.add(re, f64x2.mul(x, c));
-    im = f64x2.add(im, f64x2.mul(x, s));
-    const next = f64x2.sub(f64x2.mul(c, cosTurn), f64x2.mul(s, sinTurn));
-    s = f64x2.add(f64x2.mul(s, cosTurn), f64x2.mul(c, sinTurn));
-    c = next;
+  for (let from = 0; from < n; from += rows) {
+    let c = v128.load(states);
+    let s = v128.load(states, 16);
+    let re = v128.load(states, 32);
+    let im = v128.load(states, 48);
+    const to = min(n, from + rows);
+    for (let i = from; i < to; i++) {
+      const x = f64x2.splat(<f64>load<f32>(samples + (<usize>i << 2)));
+      re = f64x2.add(re, f64x2.mul(x, c));
+      im = f64x2.add(im, f64x2.mul(x, s));
+      const next = f64x2.sub(f64x2.mul(c, cosTurn), f64x2.mul(s, sinTurn));
+      s = f64x2.add(f64x2.mul(s, cosTurn), f64x2.mul(c, sinTurn));
+      c = next;
+    }
+    v128.store(states, c);
+    v128.store(states, s, 16);
+    v128.store(states, re, 32);
+    v128.store(states, im, 48);
+    states += 64;
   }
-  v128.store(state, c);
-  v128.store(state, s, 16);
-  v128.store(state, re, 32);
-  v128.store(state, im, 48);
 }
 
 /**
