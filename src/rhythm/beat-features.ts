@@ -1,5 +1,6 @@
 import { bandColumns, type FrontEnd } from '../signal/index.js';
 import type { CurveSet, Hertz, Seconds } from '../units/index.js';
+import type { LogPowers } from './log-powers.js';
 import { onsetBands, sampleAt, smoothed, type OnsetCurves } from './onsets.js';
 
 /** Bands in which a beat's onsets are read (Hz). */
@@ -33,16 +34,16 @@ export interface BeatFeatures {
 /** Means of the front end over each beat, and onset strengths at fixed places in it. */
 export function beatFeatures(
   frontEnd: FrontEnd,
-  logs: Float32Array,
+  logs: LogPowers,
   onsets: OnsetCurves,
   beats: ArrayLike<Seconds>,
 ): BeatFeatures {
   const { columns } = frontEnd.bands;
   const count = Math.max(0, beats.length - 1);
-  const spectrum = beatMeans({ ...frontEnd.bands, values: logs }, beats);
-  const chroma = beatMeans(rootPower(frontEnd.chroma), beats);
+  const spectrum = beatMeans(frontEnd.bands, logs, beats);
+  const chroma = beatMeans(frontEnd.chroma, rootPower(frontEnd.chroma), beats);
   for (let b = 0; b < count; b++) normaliseRow(chroma, b * 12, 12);
-  const strokes = onsetBands(frontEnd.bands, logs, STROKE_BANDS).map(smoothed);
+  const strokes = onsetBands(logs, STROKE_BANDS).map(smoothed);
   const { rate, start } = onsets;
   const at = (curve: Float32Array, place: number) => {
     const out = new Float64Array(count);
@@ -60,24 +61,31 @@ export function beatFeatures(
   };
 }
 
-/** Mean of every column over each beat, from running sums; rows that straddle a beat count by their centre. */
-function beatMeans(set: CurveSet, beats: ArrayLike<Seconds>): Float64Array {
-  const { values, columns, rows, rate, start } = set;
+/** Mean of every column over each beat; rows that straddle a beat count by their centre. */
+function beatMeans(
+  { columns, rows, rate, start }: CurveSet,
+  set: Pick<LogPowers, 'read'>,
+  beats: ArrayLike<Seconds>,
+): Float64Array {
   const count = Math.max(0, beats.length - 1);
   const out = new Float64Array(count * columns);
   for (let b = 0; b < count; b++) {
     const from = Math.max(0, Math.round((beats[b] - start) * rate));
     const to = Math.min(rows, Math.max(from + 1, Math.round((beats[b + 1] - start) * rate)));
-    const rowsIn = to - from;
-    for (let r = from; r < to; r++) {
-      for (let c = 0, i = b * columns, j = r * columns; c < columns; c++, i++, j++) out[i] += values[j] / rowsIn;
-    }
+    if (to > from) addMeans(set.read(from, to), columns, out, b * columns);
   }
   return out;
 }
 
-function rootPower(set: CurveSet): CurveSet {
-  return { ...set, values: set.values.map((v) => Math.sqrt(v)) };
+function addMeans(values: Float32Array, columns: number, out: Float64Array, at: number): void {
+  const rows = values.length / columns;
+  for (let row = 0; row < values.length; row += columns)
+    for (let c = 0; c < columns; c++) out[at + c] += values[row + c] / rows;
+}
+
+/** The root of each power, row by row where it is read. */
+function rootPower({ values, columns }: CurveSet): Pick<LogPowers, 'read'> {
+  return { read: (from, to) => values.slice(from * columns, to * columns).map((v) => Math.sqrt(v)) };
 }
 
 function normaliseRow(values: Float64Array, from: number, n: number): void {

@@ -1,5 +1,6 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { Hertz, Seconds } from '../units/index.js';
+import type { LogPowers } from './log-powers.js';
 
 /** Running sums of a few features over time, so that the mean over any stretch costs nothing. */
 export interface RunningFeatures {
@@ -11,23 +12,32 @@ export interface RunningFeatures {
   readonly sums: Float64Array;
 }
 
+/** Rows that are read together. */
+const BLOCK_ROWS = 2048;
+
 /** Columns of the coarse bands that are put together to one. */
 const GROUP = 4;
 
 /** Log powers in a dozen bands. */
-export function runningSpectrum(frontEnd: FrontEnd, logs: Float32Array): RunningFeatures {
+export function runningSpectrum(frontEnd: FrontEnd, logs: LogPowers): RunningFeatures {
   const { columns, rows, rate, start } = frontEnd.bands;
   const groups = Math.ceil(columns / GROUP);
   const sums = new Float64Array((rows + 1) * groups);
-  for (let r = 0; r < rows; r++) {
-    const to = (r + 1) * groups;
-    for (let g = 0, c = 0; g < groups; g++) {
-      let sum = sums[to - groups + g];
-      for (const last = Math.min(c + GROUP, columns); c < last; c++) sum += logs[r * columns + c] / GROUP;
-      sums[to + g] = sum;
+  for (let from = 0; from < rows; from += BLOCK_ROWS)
+    addGroups(logs.read(from, Math.min(rows, from + BLOCK_ROWS)), columns, sums, from * groups);
+  return { columns: groups, rows, rate, start, sums };
+}
+
+/** Goes on with running sums, whose last row stands at `before`, by the means of each group of columns. */
+function addGroups(values: Float32Array, columns: number, sums: Float64Array, before: number): void {
+  let to = before + Math.ceil(columns / GROUP);
+  for (let row = 0; row < values.length; row += columns) {
+    for (let c = 0; c < columns; before++, to++) {
+      let sum = sums[before];
+      for (const last = Math.min(c + GROUP, columns); c < last; c++) sum += values[row + c] / GROUP;
+      sums[to] = sum;
     }
   }
-  return { columns: groups, rows, rate, start, sums };
 }
 
 /** Amplitude per pitch class, each row scaled to sum 1. */

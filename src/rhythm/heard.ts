@@ -1,12 +1,12 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { Seconds } from '../units/index.js';
 import { runningChroma, runningSpectrum, type RunningFeatures } from './change-curves.js';
-import { logPowers, onsetCurves, type OnsetCurves } from './onsets.js';
+import { logPowers, type LogPowers } from './log-powers.js';
+import { onsetCurves, type OnsetCurves } from './onsets.js';
 
 /** What readings of the beat are judged by. */
 export interface Heard {
-  /** Log powers of the coarse bands, row by row. */
-  readonly logs: Float32Array;
+  readonly logs: LogPowers;
   /** Onset curves, on the track's own clock or on a straightened one. */
   readonly onsets: OnsetCurves;
   /** On the track's own clock always. */

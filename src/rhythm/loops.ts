@@ -1,4 +1,5 @@
 import { createKernels, type Kernels } from '../signal/index.js';
+import type { LogPowers } from './log-powers.js';
 
 /** Values that fit into the loops' memory at once: samples, and pairs of sums. */
 const SAMPLES = 65_536;
@@ -110,19 +111,18 @@ export function magnitudesBeside(
  * held against. The first `lag` rows have none.
  */
 export function risesOf(
-  logs: Float32Array,
-  columns: number,
+  logs: LogPowers,
   ranges: readonly { readonly first: number; readonly last: number }[],
   lag: number,
 ): Float32Array[] {
   const { loops, samples, first } = room();
-  const rows = logs.length / columns;
+  const { rows, columns } = logs;
   const atOnce = Math.min(Math.floor(SAMPLES / columns) - lag, SUMS);
   const out = ranges.map(() => new Float32Array(rows));
   const part = new Float32Array(first.view.buffer, first.at, SUMS);
   for (let from = 0; from + lag < rows; from += atOnce) {
     const count = Math.min(atOnce, rows - lag - from);
-    samples.view.set(logs.subarray(from * columns, (from + count + lag) * columns));
+    samples.view.set(logs.read(from, from + count + lag));
     ranges.forEach((range, k) => {
       loops.rises(samples.at, columns, count, lag, range.first, range.last, first.at);
       out[k].set(part.subarray(0, count), from + lag);

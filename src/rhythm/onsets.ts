@@ -1,5 +1,6 @@
-import type { CurveSet, Hertz, Seconds } from '../units/index.js';
+import type { Hertz, Seconds } from '../units/index.js';
 import { bandColumns, type FrontEnd } from '../signal/index.js';
+import { logPowers, type LogPowers } from './log-powers.js';
 import { risesOf } from './loops.js';
 
 /** The four bands in which onsets are kept apart (Hz): kick and bass, body of snare and harmony, presence, hats. */
@@ -12,9 +13,6 @@ export const ONSET_BANDS: readonly (readonly [Hertz, Hertz])[] = [
 
 /** Rise is measured over this many coarse rows: 20 ms, half the analysis window. */
 const RISE_ROWS = 2;
-
-/** Power below this share of a column's mean counts as nothing (−20 dB): reverberation and noise stay out. */
-const FLOOR = 0.01;
 
 /**
  * Where the window's rise lies against the transient itself, in seconds: measured on single clicks, −10 ms for the
@@ -39,40 +37,26 @@ export interface OnsetCurves {
  */
 export function onsetCurves(frontEnd: FrontEnd, logs = logPowers(frontEnd.bands)): OnsetCurves {
   const { rows, rate, start } = frontEnd.bands;
-  const bands = onsetBands(frontEnd.bands, logs, ONSET_BANDS);
+  const bands = onsetBands(logs, ONSET_BANDS);
   const all = new Float32Array(rows);
   for (const band of bands) for (let r = 0; r < rows; r++) all[r] += band[r] / bands.length;
   return { rate, start: start - RISE_ROWS / 2 / rate + ONSET_DELAY + 0.01, rows, bands, all };
 }
 
 /** The onset curves of several bands, each scaled to mean 1. */
-export function onsetBands(
-  { columns }: CurveSet,
-  logs: Float32Array,
-  bands: readonly (readonly [Hertz, Hertz])[],
-): Float32Array[] {
+export function onsetBands(logs: LogPowers, bands: readonly (readonly [Hertz, Hertz])[]): Float32Array[] {
   // The maximum over the neighbouring columns keeps vibrato and glides from counting as onsets.
   const ranges = bands.map(([low, high]) => bandColumns(low, high));
-  return risesOf(logs, columns, ranges, RISE_ROWS).map(scaled);
+  return risesOf(logs, ranges, RISE_ROWS).map(scaled);
 }
 
-/** log(1 + power / floor) of every value of the coarse bands, the floor being a hundredth of its column's mean. */
-export function logPowers({ values, columns, rows }: CurveSet): Float32Array {
-  const mean = new Float64Array(columns);
-  for (let i = 0, c = 0; i < rows * columns; i++, c = c + 1 === columns ? 0 : c + 1) mean[c] += values[i];
-  const scale = mean.map((m) => (m > 0 ? rows / m / FLOOR : 0));
-  const logs = new Float32Array(rows * columns);
-  for (let r = 0, i = 0; r < rows; r++) {
-    for (let c = 0; c < columns; c++, i++) logs[i] = Math.log(1 + values[i] * scale[c]);
-  }
-  return logs;
-}
-
+/** Brings a curve to mean 1, in place. */
 function scaled(curve: Float32Array): Float32Array {
   let sum = 0;
-  for (const v of curve) sum += v;
+  for (let i = 0; i < curve.length; i++) sum += curve[i];
   const scale = sum > 0 ? curve.length / sum : 0;
-  return curve.map((v) => v * scale);
+  for (let i = 0; i < curve.length; i++) curve[i] *= scale;
+  return curve;
 }
 
 /** Linear interpolation of a curve at a time; 0 outside. */

@@ -1,6 +1,7 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { Seconds } from '../units/index.js';
 import type { BeatFeatures } from './beat-features.js';
+import type { LogPowers } from './log-powers.js';
 
 /** Music repeats after these numbers of bars, whatever else it does. */
 const REPEATS_IN_BARS = [2, 4, 8, 16];
@@ -24,7 +25,7 @@ export type SlipEvidence = (beat: number, missing: number) => number;
  */
 export function slipEvidence(
   frontEnd: FrontEnd,
-  logs: Float32Array,
+  logs: LogPowers,
   features: BeatFeatures,
   beats: ArrayLike<Seconds>,
   beatsPerBar: number,
@@ -57,7 +58,7 @@ export function slipEvidence(
 /** One vector of length 1 a beat: log spectrum in four quarters of the beat, and chroma, each against the track's own mean. */
 function describeBeats(
   { bands }: FrontEnd,
-  logs: Float32Array,
+  logs: LogPowers,
   features: BeatFeatures,
   beats: ArrayLike<Seconds>,
 ): Float64Array[] {
@@ -70,20 +71,24 @@ function describeBeats(
       const length = (beats[b + 1] - beats[b]) / QUARTERS;
       const from = Math.ceil((beats[b] + q * length - bands.start) * bands.rate);
       const to = Math.max(from + 1, Math.ceil((beats[b] + (q + 1) * length - bands.start) * bands.rate));
-      const share = (to - from) * BANDS_IN_GROUP;
-      for (let r = Math.max(from, 0); r < Math.min(to, bands.rows); r++) {
-        for (let g = 0, c = 0; g < groups; g++) {
-          let sum = row[q * groups + g];
-          for (const last = Math.min(c + BANDS_IN_GROUP, bands.columns); c < last; c++)
-            sum += logs[r * bands.columns + c] / share;
-          row[q * groups + g] = sum;
-        }
-      }
+      const [first, last] = [Math.max(from, 0), Math.min(to, bands.rows)];
+      if (first < last) addGroups(logs.read(first, last), bands.columns, (to - from) * BANDS_IN_GROUP, row, q * groups);
     }
     for (let c = 0; c < 12; c++) row[QUARTERS * groups + c] = features.chroma[b * 12 + c];
     rows.push(row);
   }
   return standardised(rows, width);
+}
+
+/** Adds the rows to groups of columns, each value over `share`. */
+function addGroups(values: Float32Array, columns: number, share: number, out: Float64Array, at: number): void {
+  for (let row = 0; row < values.length; row += columns) {
+    for (let c = 0, group = at; c < columns; group++) {
+      let sum = out[group];
+      for (const last = Math.min(c + BANDS_IN_GROUP, columns); c < last; c++) sum += values[row + c] / share;
+      out[group] = sum;
+    }
+  }
 }
 
 /** Each column to mean 0 and deviation 1 over the track, then each row to length 1. */

@@ -1,5 +1,5 @@
 import type { Bpm, Fraction, Hertz } from '../units/index.js';
-import { autocorrelation, atLag } from './autocorrelation.js';
+import { autocorrelations, atLag } from './autocorrelation.js';
 import type { GridConstraints } from './grid.js';
 import type { OnsetCurves } from './onsets.js';
 import { refineTempo, type TempoFit } from './refine-tempo.js';
@@ -36,8 +36,7 @@ export interface TempoCandidates {
 /** Peaks of the autocorrelation and their multiples within the tempo range, refined on the whole track. */
 export function tempoCandidates(onsets: OnsetCurves, constraints: GridConstraints): TempoCandidates {
   const maxLag = Math.round(LONGEST_LAG * onsets.rate);
-  const acf = autocorrelation(onsets.all, maxLag);
-  const acfLow = autocorrelation(onsets.bands[0], maxLag);
+  const [acf, acfLow] = autocorrelations([onsets.all, onsets.bands[0]], maxLag);
   const [low, high] = constraints.tempoRange ?? TEMPO_RANGE;
   const inRange = (f: Hertz) => 60 * f >= low * 0.995 && 60 * f <= high * 1.005;
   const salience = (f: Hertz) => {

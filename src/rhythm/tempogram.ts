@@ -30,42 +30,32 @@ const OCTAVES: readonly (readonly [number, number])[] = [
   [8, 0.4],
 ];
 
+/** The highest bin that is looked at, at the rate of onset curves. */
+const HIGHEST_BIN = Math.ceil((8 * 2 * LOWEST * FFT_SIZE) / 100) + 1;
+
 /** Six-second Hann windows, one a second. */
 export function cyclicTempogram(onsets: OnsetCurves): CyclicTempogram {
   const { all, rate, rows } = onsets;
   const windows = Math.max(1, Math.floor(rows / STEP_ROWS));
   const values = new Float32Array(windows * BINS);
   const fft = new FFT(FFT_SIZE);
-  const input = new Float64Array(FFT_SIZE);
+  const input = new Float64Array(2 * FFT_SIZE);
   const output = new Float64Array(2 * FFT_SIZE);
   const taper = Float64Array.from(
     { length: WINDOW_ROWS },
     (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / WINDOW_ROWS),
   );
-  const magnitude = new Float64Array(FFT_SIZE / 2);
-  for (let w = 0; w < windows; w++) {
-    const from = w * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2;
-    input.fill(0);
-    for (let i = 0; i < WINDOW_ROWS; i++) {
-      const r = from + i;
-      // The mean (1) is taken off so that slow frequencies hold no remnant of it.
-      if (r >= 0 && r < rows) input[i] = (all[r] - 1) * taper[i];
+  const magnitude = new Float64Array(HIGHEST_BIN + 1);
+  const places = placesOf(rate);
+  // Two windows a transform, one as the real and one as the imaginary part.
+  for (let w = 0; w < windows; w += 2) {
+    setWindow(input, 0, all, w * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
+    setWindow(input, 1, all, (w + 1) * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
+    fft.transform(output, input);
+    for (let part = 0; part < 2 && w + part < windows; part++) {
+      magnitudesOf(output, part, magnitude);
+      setSalience(values, (w + part) * BINS, magnitude, places);
     }
-    fft.realTransform(output, input);
-    for (let k = 0; k < magnitude.length; k++) magnitude[k] = Math.hypot(output[2 * k], output[2 * k + 1]);
-    let sum = 0;
-    for (let b = 0; b < BINS; b++) {
-      const f = LOWEST * 2 ** (b / BINS);
-      let s = 0;
-      for (const [k, weight] of OCTAVES) {
-        const x = (k * f * FFT_SIZE) / rate;
-        const i = Math.floor(x);
-        s += weight * (magnitude[i] + (x - i) * (magnitude[i + 1] - magnitude[i]));
-      }
-      values[w * BINS + b] = s;
-      sum += s;
-    }
-    for (let b = 0; b < BINS && sum > 0; b++) values[w * BINS + b] *= BINS / sum;
   }
   return {
     values,
@@ -75,6 +65,52 @@ export function cyclicTempogram(onsets: OnsetCurves): CyclicTempogram {
     first: onsets.start + STEP_ROWS / 2 / rate,
     step: STEP_ROWS / rate,
   };
+}
+
+/**
+ * Puts a window of a curve into the real (0) or the imaginary parts (1), less its mean, which is 1: slow frequencies hold no
+ * remnant of it then.
+ */
+function setWindow(input: Float64Array, part: number, curve: Float32Array, from: number, taper: Float64Array): void {
+  for (let i = 0; i < taper.length; i++) {
+    const r = from + i;
+    input[2 * i + part] = r >= 0 && r < curve.length ? (curve[r] - 1) * taper[i] : 0;
+  }
+}
+
+/** Magnitudes of the spectrum of the real (0) or the imaginary parts (1): what bins at k and −k have in common, or not. */
+function magnitudesOf(spectrum: Float64Array, part: number, out: Float64Array): void {
+  const sign = part === 0 ? 1 : -1;
+  for (let k = 0; k < out.length; k++) {
+    const there = 2 * ((FFT_SIZE - k) % FFT_SIZE);
+    const re = spectrum[2 * k] + sign * spectrum[there];
+    const im = spectrum[2 * k + 1] - sign * spectrum[there + 1];
+    out[k] = Math.sqrt(re * re + im * im) / 2;
+  }
+}
+
+/** Where the octaves of each bin lie in the spectrum, octave after octave. */
+function placesOf(rate: Hertz): Float64Array {
+  const places = new Float64Array(OCTAVES.length * BINS);
+  OCTAVES.forEach(([k], o) => {
+    for (let b = 0; b < BINS; b++) places[o * BINS + b] = (k * LOWEST * 2 ** (b / BINS) * FFT_SIZE) / rate;
+  });
+  return places;
+}
+
+function setSalience(values: Float32Array, at: number, magnitude: Float64Array, places: Float64Array): void {
+  let sum = 0;
+  for (let b = 0; b < BINS; b++) {
+    let s = 0;
+    for (let o = 0; o < OCTAVES.length; o++) {
+      const x = places[o * BINS + b];
+      const i = Math.floor(x);
+      s += OCTAVES[o][1] * (magnitude[i] + (x - i) * (magnitude[i + 1] - magnitude[i]));
+    }
+    values[at + b] = s;
+    sum += s;
+  }
+  for (let b = 0; b < BINS && sum > 0; b++) values[at + b] *= BINS / sum;
 }
 
 /** Nats for one unit of salience. */

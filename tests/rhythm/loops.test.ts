@@ -61,7 +61,11 @@ describe('the loops of the grid', () => {
       { first: 0, last: 4 },
       { first: 4, last: 11 },
     ];
-    const found = risesOf(logs, columns, ranges, 2);
+    const found = risesOf(
+      { rows, columns, read: (from, to) => logs.subarray(from * columns, to * columns) },
+      ranges,
+      2,
+    );
     ranges.forEach(({ first, last }, k) => {
       for (let r = 0; r < rows; r += 7) {
         let sum = 0;
@@ -76,7 +80,9 @@ describe('the loops of the grid', () => {
   });
 
   it('give nothing for less than the rise', () => {
-    expect(Array.from(risesOf(drawn(6), 3, [{ first: 0, last: 3 }], 2)[0])).toEqual([0, 0]);
+    expect(Array.from(risesOf({ rows: 2, columns: 3, read: () => drawn(6) }, [{ first: 0, last: 3 }], 2)[0])).toEqual([
+      0, 0,
+    ]);
   });
 
   it('compare beats with a template at each place, more of them than fit at once', () => {
