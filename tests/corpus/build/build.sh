@@ -31,6 +31,7 @@ mkdir -p "$folder/audio" "$folder/truth" "$folder/unpacked"
     PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/$script.py" "$folder"
   done
   PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/accompaniments.py" "$folder/played"
+  PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/styled.py" "$folder/styled"
 } >>"$folder/build.log" 2>&1
 
-echo "$(find "$folder/truth" -name '*.json' | wc -l) songs in $folder, $(find "$folder/played/truth" -name '*.json' | wc -l) pieces in played styles"
+echo "$(find "$folder/truth" -name '*.json' | wc -l) songs in $folder, $(find "$folder/played/truth" -name '*.json' | wc -l) pieces in played styles, $(find "$folder/styled/truth" -name '*.json' | wc -l) whose instruments come and go"

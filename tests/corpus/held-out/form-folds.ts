@@ -1,8 +1,8 @@
 import { cachedArranged } from '../../form/training/cached.js';
 import { fitBoundaries, fitLayers, judged, type JudgedTrack } from '../../form/training/fit.js';
-import { arrangedTracks, songTracks, type LearningTrack } from '../../form/training/tracks.js';
+import { songTracks, styledTracks } from '../../form/training/songs.js';
+import { arrangedTracks, type LearningTrack } from '../../form/training/tracks.js';
 import { makerOf } from '../song-front-ends.js';
-import { isLocked } from '../train-folds.js';
 import type { Fold } from './grid-folds.js';
 import type { FoldWeights } from './weights.js';
 
@@ -16,8 +16,11 @@ const FOLDS = 5;
  * @param count arrangements of each kind to learn from; rendered once and kept in the folder of front ends
  */
 export function formFolds(corpus: string, cache: string, count: number): (by: Fold, fold: string) => FoldWeights {
-  const songs = [...songTracks(corpus, cache)].filter((t) => !isLocked(t.fold));
-  const tracks = [...arrangedTracks(count, cachedArranged(cache)), ...songs];
+  const tracks = [
+    ...arrangedTracks(count, cachedArranged(cache)),
+    ...songTracks(corpus, cache),
+    ...styledTracks(corpus),
+  ];
   const makers = [...new Set(tracks.map((t) => t.fold))].sort();
   const fifthOf = (maker: string) => makers.indexOf(maker) % FOLDS;
   const fifths = Array.from({ length: FOLDS }, (_, f) => fitLayers(tracks.filter((t) => fifthOf(t.fold) !== f)));
@@ -26,7 +29,7 @@ export function formFolds(corpus: string, cache: string, count: number): (by: Fo
   return (by, fold) => {
     const key = by === 'maker' ? `fifth ${fifthOf(fold)}` : fold;
     const kept = (t: LearningTrack) =>
-      t.kind === 'arranged' || (by === 'maker' ? fifthOf(t.fold) !== fifthOf(fold) : makerOf(t.id).source !== fold);
+      t.kind !== 'song' || (by === 'maker' ? fifthOf(t.fold) !== fifthOf(fold) : makerOf(t.id).source !== fold);
     const weights = cached.get(key) ?? fit(tracks.filter(kept), held.filter(kept));
     cached.set(key, weights);
     return weights;

@@ -18,8 +18,12 @@ export interface BoundaryModels {
   readonly section: Logistic;
 }
 
-/** By the held-out folds: songs gain 0.03 in F from it and arranged tracks lose nothing. */
-const ARRANGED_SHARE = 0.5;
+/**
+ * What all arranged tracks, and all pieces in played styles, may count at most against all songs, by the held-out folds.
+ */
+const SHARES = { arranged: 0.5, styled: 0.25 };
+/** What a track counts against an arranged one where the presence of layers is learned. */
+const PRESENCE_SHARES = { arranged: 1, song: 1.5, styled: 0.4 };
 
 /** A track with its layers as a model that has not seen it would judge them. */
 export interface JudgedTrack extends LearningTrack {
@@ -33,22 +37,27 @@ export function judged(track: LearningTrack, models: LayerModels): JudgedTrack {
 }
 
 /** Fits the layers that phrases and sections rest on, by the cues that know nothing of chords. */
-export function fitLayers(tracks: readonly LearningTrack[]): LayerModels {
-  return fitPresences(tracks, PLAIN_CUES, PENALTY.layers);
+export function fitLayers(tracks: readonly LearningTrack[], shares = PRESENCE_SHARES): LayerModels {
+  return fitPresences(tracks, PLAIN_CUES, PENALTY.layers, shares);
 }
 
 /** Fits the layers that are told, by all cues. */
-export function fitPresence(tracks: readonly LearningTrack[]): LayerModels {
-  return fitPresences(tracks, LAYER_CUES.length, PENALTY.presence);
+export function fitPresence(tracks: readonly LearningTrack[], shares = PRESENCE_SHARES): LayerModels {
+  return fitPresences(tracks, LAYER_CUES.length, PENALTY.presence, shares);
 }
 
 /** Fits the presence of each layer by its first cues; a track counts as thirty bars, however long it is. */
-function fitPresences(tracks: readonly LearningTrack[], cues: number, penalty: number): LayerModels {
-  const whole = tracks.filter((t) => t.kind === 'arranged' || t.skipped === 0);
+function fitPresences(
+  tracks: readonly LearningTrack[],
+  cues: number,
+  penalty: number,
+  shares: typeof PRESENCE_SHARES,
+): LayerModels {
+  const whole = tracks.filter((t) => t.kind !== 'song' || t.skipped === 0);
   const examples = (layer: Layer) =>
     whole.flatMap((t) => {
       const known = t.layers[layer].filter((y) => y !== null).length;
-      const weight = ((t.kind === 'song' ? 1.5 : 1) * 30) / Math.max(30, known);
+      const weight = (shares[t.kind] * 30) / Math.max(30, known);
       return t.layers[layer].flatMap((right, b): Example[] =>
         right === null ? [] : [{ cues: row(t.cues, b).subarray(0, cues), right, weight }],
       );
@@ -57,24 +66,26 @@ function fitPresences(tracks: readonly LearningTrack[], cues: number, penalty: n
 }
 
 /** Fits "a phrase starts here" and "a section starts here". */
-export function fitBoundaries(tracks: readonly JudgedTrack[]): BoundaryModels {
+export function fitBoundaries(
+  tracks: readonly JudgedTrack[],
+  shares = SHARES,
+  penalty: number = PENALTY.boundaries,
+): BoundaryModels {
   const usable = tracks.filter((t) => t.kind === 'arranged' || t.sections.length >= LEAST_SECTIONS);
-  const fit = (examplesOf: (t: JudgedTrack) => Example[]) =>
-    fitLogistic(
-      balanced(
-        usable.filter((t) => t.kind === 'song').flatMap(examplesOf),
-        usable.filter((t) => t.kind === 'arranged').flatMap(examplesOf),
-      ),
-      PENALTY.boundaries,
-    );
+  const fit = (examplesOf: (t: JudgedTrack) => Example[]) => {
+    const of = (kind: LearningTrack['kind']) => usable.filter((t) => t.kind === kind).flatMap(examplesOf);
+    const songs = of('song');
+    const others = (['arranged', 'styled'] as const).flatMap((kind) => atMost(shares[kind], of(kind), songs));
+    return fitLogistic([...songs, ...others], penalty);
+  };
   return { phrase: fit(phraseExamples), section: fit(sectionExamples) };
 }
 
-/** Any number of arranged tracks must not outweigh the songs: together they count as ARRANGED_SHARE of them at most. */
-function balanced(songs: readonly Example[], arranged: readonly Example[]): Example[] {
-  const total = (examples: readonly Example[]) => examples.reduce((s, e) => s + e.weight, 0);
-  const factor = songs.length === 0 ? 1 : Math.min(1, (ARRANGED_SHARE * total(songs)) / Math.max(total(arranged), 1));
-  return [...songs, ...arranged.map((e) => ({ ...e, weight: e.weight * factor }))];
+/** Any number of tracks made for learning must not outweigh the songs: together they count `share` of them at most. */
+function atMost(share: number, examples: readonly Example[], songs: readonly Example[]): Example[] {
+  const total = (some: readonly Example[]) => some.reduce((s, e) => s + e.weight, 0);
+  const factor = songs.length === 0 ? 1 : Math.min(1, (share * total(songs)) / Math.max(total(examples), 1));
+  return examples.map((e) => ({ ...e, weight: e.weight * factor }));
 }
 
 export function fitPickUps(tracks: readonly LearningTrack[]): Logistic {

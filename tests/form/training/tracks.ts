@@ -6,9 +6,6 @@ import { stepTable, type StepTable } from '../../../src/form/steps.js';
 import type { Grid } from '../../../src/rhythm/index.js';
 import type { FrontEnd } from '../../../src/signal/index.js';
 import { LAYERS, type Layer, type SectionFunction } from '../../../src/units/index.js';
-import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
-import { isLocked } from '../../corpus/train-folds.js';
-import { gridFromTruth } from '../../support/truth-grid.js';
 import { arranged, type ArrangedTrack } from '../arranged.js';
 import { pickUpArrangement, practiceArrangement } from './practice.js';
 import { struckExamples, type StruckExample } from './struck.js';
@@ -19,7 +16,8 @@ export type LayerTruth = Readonly<Record<Layer, readonly (boolean | null)[]>>;
 /** A track to learn from, on its true grid, all places as indices of bars. */
 export interface LearningTrack {
   readonly id: string;
-  readonly kind: 'arranged' | 'song';
+  /** Drawn by the arranger; a development song; a piece in somebody's style whose instruments come and go as drawn. */
+  readonly kind: 'arranged' | 'song' | 'styled';
   /** Tracks that are held out together. */
   readonly fold: string;
   /** Bars left out at the start: half of what is learned from begins inside a phrase. */
@@ -36,28 +34,15 @@ export interface LearningTrack {
   readonly struck: readonly StruckExample[];
 }
 
-/** Roles of a song's tracks that make each layer, and roles that may hide it. */
-const ROLES: Readonly<Record<Layer, { readonly has: readonly string[]; readonly unsure: readonly string[] }>> = {
-  kick: { has: ['kick'], unsure: ['drums'] },
-  bass: { has: ['bass'], unsure: [] },
-  percussion: { has: ['snare', 'hats', 'drums'], unsure: ['kick'] },
-  harmony: { has: ['pad', 'keys', 'guitar', 'pluck', 'lead'], unsure: ['other'] },
-  voice: { has: ['vocals'], unsure: [] },
-};
-
-interface Structure extends SongTruth {
-  readonly sections?: readonly { readonly bar: number }[];
-  readonly instrumentation?: readonly { readonly role: string; readonly bars: string }[];
-}
-
 /** The grid from bar `skip` on, renumbered. */
-function skipBars(grid: Grid, skip: number): Grid {
+export function skipBars(grid: Grid, skip: number): Grid {
   const first = grid.bars[skip].firstBeat;
   const bars = grid.bars.slice(skip).map((b, i) => ({ ...b, number: i + 1, firstBeat: b.firstBeat - first }));
   return { ...grid, beats: grid.beats.slice(first), bars };
 }
 
-function heard(frontEnd: FrontEnd, grid: Grid) {
+/** What the form hears on a grid. */
+export function heard(frontEnd: FrontEnd, grid: Grid) {
   const steps = stepTable(frontEnd, grid);
   return { steps, features: barFeatures(frontEnd, grid, steps), cues: layerCues(frontEnd, grid, steps) };
 }
@@ -124,45 +109,4 @@ export function* arrangedTracks(
     // Their layers are drawn without a plan, so they tell nothing of functions.
     yield { ...arrangedTrack(`pick-ups ${i}`, pickUpArrangement(i), 0, hear), functions: [] };
   }
-}
-
-/** Development songs but those of the locked makers, each whole and with its first few bars left out. */
-export function* songTracks(corpus: string, cache: string): Generator<LearningTrack> {
-  for (const id of songIds(corpus)) {
-    if (isLocked(makerOf(id).maker)) continue;
-    const truth = readTruth(corpus, id) as Structure;
-    if (truth.downbeats.length < 16) continue;
-    const bars = gridFromTruth({ ...truth, beatsPerBar: 4 }).bars.map((b) => b.beats);
-    const beatsPerBar = [...bars].sort((a, b) => a - b)[bars.length >> 1];
-    const whole = gridFromTruth({ ...truth, beatsPerBar });
-    const frontEnd = cachedFrontEnd(corpus, id, cache);
-    for (const skip of [0, 1 + (id.length % 7)]) {
-      const grid = skipBars(whole, skip);
-      const inside = (b: number) => b > 0 && b < grid.bars.length;
-      yield {
-        id,
-        kind: 'song',
-        fold: makerOf(id).maker,
-        skipped: skip,
-        ...heard(frontEnd, grid),
-        layers: Object.fromEntries(LAYERS.map((l) => [l, songLayer(truth, l, grid.bars.length, skip)])) as never,
-        sections: (truth.sections ?? []).map((s) => s.bar - 1 - skip).filter(inside),
-        phrases: null,
-        functions: [],
-        pickUps: [],
-        struck: [],
-      };
-    }
-  }
-}
-
-function songLayer({ instrumentation = [] }: Structure, layer: Layer, bars: number, skip: number): (boolean | null)[] {
-  const { has, unsure } = ROLES[layer];
-  const own = instrumentation.filter((t) => has.includes(t.role));
-  const hiding = instrumentation.filter((t) => unsure.includes(t.role));
-  return Array.from({ length: bars }, (_, b) => {
-    if (own.length === 0) return null;
-    if (own.some((t) => t.bars[b + skip] === '1')) return true;
-    return hiding.some((t) => t.bars[b + skip] === '1') ? null : false;
-  });
 }

@@ -21,7 +21,8 @@ import {
   type JudgedTrack,
 } from './fit.js';
 import { fitFunctions, functionRow } from './fit-functions.js';
-import { arrangedTracks, songTracks, type LearningTrack } from './tracks.js';
+import { songTracks, styledTracks } from './songs.js';
+import { arrangedTracks, type LearningTrack } from './tracks.js';
 import { writeBoundaries, writeFunctions, writeLayers, writePickUps, writePresence, writeStruck } from './write.js';
 
 const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
@@ -64,7 +65,7 @@ function main(corpus: string): void {
   reportStruck(arrangements);
   if (!values.dry) writeStruck(fitStruck(arrangements));
   if (values.only === 'struck') return;
-  const tracks = [...arrangements, ...songTracks(corpus, cache)];
+  const tracks = [...arrangements, ...songTracks(corpus, cache), ...styledTracks(corpus)];
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
   const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
   const held: JudgedTrack[] = [];
@@ -164,9 +165,13 @@ function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {
   const add = (name: string, f: number) => groups.set(name, [...(groups.get(name) ?? []), f]);
   for (const [t, { first, reading, right }] of heldOut) {
     const planned = t.functions.length > 0;
-    const kind = t.kind === 'arranged' ? `arranged tracks${planned ? '' : ' without a plan'}` : 'songs';
+    const kind = {
+      arranged: `arranged tracks${planned ? '' : ' without a plan'}`,
+      song: 'songs',
+      styled: 'played styles',
+    }[t.kind];
     if (t.phrases !== null) add(`${kind}, phrases`, fOf(reading.phraseStarts.slice(1), t.phrases));
-    if (t.kind === 'song' && t.sections.length < 2) continue;
+    if (t.kind !== 'arranged' && t.sections.length < 2) continue;
     const name = t.kind === 'song' && t.skipped > 0 ? 'cut songs' : kind;
     add(`${name}, sections without functions`, fOf(first.sectionStarts.slice(1), t.sections));
     add(`${name}, sections`, fOf(reading.sectionStarts.slice(1), t.sections));

@@ -1,0 +1,124 @@
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import {
+  bootstrapMean,
+  estimateOfForm,
+  hitScore,
+  layerHits,
+  readTruth,
+  scoreTrack,
+  type Estimate,
+  type Hits,
+  type Scores,
+  type TimedLayer,
+} from '../../src/evaluation/index.js';
+import { findForm } from '../../src/form/index.js';
+import { findGrid } from '../../src/rhythm/index.js';
+import type { FrontEnd } from '../../src/signal/index.js';
+import { BarwiseError, LAYERS, type Layer } from '../../src/units/index.js';
+import { fillBetween } from './docs.js';
+import { cachedFrontEnd } from './song-front-ends.js';
+import { layerEvents, type Entry } from './styled-layers.js';
+import { markdown } from './tables.js';
+import { isLocked } from './train-folds.js';
+
+const USAGE = `npx tsx tests/corpus/styled.ts FOLDER [--docs]
+  Finds grid and form of the pieces of FOLDER/styled (made by tests/corpus/build/styled.py) in styles that no weights were
+  fitted on, and says how often groups, sections and what layers do are right.`;
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: { docs: { type: 'boolean', default: false } },
+});
+
+interface Heard {
+  readonly scores: Scores;
+  /** "Every 8 bars" on our own bars. */
+  readonly eights: Scores;
+  readonly layers: Readonly<Record<Layer, Hits>>;
+}
+
+interface Piece {
+  readonly style: string;
+  readonly entries: readonly Entry[];
+}
+
+function hear(folder: string, id: string): Heard | null {
+  const json = JSON.parse(readFileSync(join(folder, 'truth', `${id}.json`), 'utf8')) as Piece;
+  if (!isLocked(`played-${json.style}`)) return null;
+  const truth = readTruth(json);
+  const { said, events } = analysed(cachedFrontEnd(folder, id, join(folder, 'front-ends')));
+  const starts = (said.downbeats ?? []).filter((_, i) => i % 8 === 0);
+  const spans = starts.map((start, i) => ({ start, end: starts[i + 1] ?? truth.duration, label: '' }));
+  const bar = (60 / truth.bpm!) * truth.beatsPerBar;
+  const planted = layerEvents(json.entries);
+  const hits = (layer: Layer) => {
+    const of = (e: { layer: Layer }) => e.layer === layer;
+    // The first sounds and the end need no finding.
+    const inside = (e: { time: number }) => e.time > bar / 2 && e.time < truth.duration - bar;
+    return layerHits(planted.filter(of).filter(inside), events.filter(of).filter(inside), bar);
+  };
+  return {
+    scores: scoreTrack(truth, said),
+    eights: scoreTrack(truth, { ...said, sections: spans }),
+    layers: Object.fromEntries(LAYERS.map((l) => [l, hits(l)])) as unknown as Heard['layers'],
+  };
+}
+
+/** A piece that is refused has been given nothing right: it must not drop out of the figures. */
+function analysed(frontEnd: FrontEnd): { said: Estimate; events: readonly TimedLayer[] } {
+  try {
+    const grid = findGrid(frontEnd);
+    const form = findForm(frontEnd, grid);
+    return { said: estimateOfForm(grid, form), events: form.events };
+  } catch (error) {
+    if (!(error instanceof BarwiseError)) throw error;
+    const none = { bpm: null, beats: [], downbeats: [], groupStarts: [], phraseStarts: [], sections: [] };
+    return { said: none, events: [] };
+  }
+}
+
+function main(folder: string): void {
+  const styled = join(folder, 'styled');
+  const ids = readdirSync(join(styled, 'truth')).map((file) => file.replace(/\.json$/, ''));
+  const heard = ids.sort().flatMap((id) => hear(styled, id) ?? []);
+  const mean = (of: (h: Heard) => number | null) => {
+    const known = heard.map(of).filter((v) => v !== null);
+    const { mean: m, low, high } = bootstrapMean(known);
+    return `${m.toFixed(3)} (${low.toFixed(3)}–${high.toFixed(3)}) n ${known.length}`;
+  };
+  const of = (s: (h: Heard) => Scores) => [
+    mean((h) => s(h).beatF),
+    mean((h) => s(h).downbeatF),
+    mean((h) => s(h).groupF),
+    mean((h) => s(h).boundaryHalfBeatF),
+    mean((h) => s(h).boundary3F),
+  ];
+  const sections = markdown(
+    ['kept-back styles', 'beat F', 'downbeat F', 'group starts F', 'sections F, ½ beat', 'sections F, 3 s'],
+    [
+      ['Barwise', ...of((h) => h.scores)],
+      ['every 8 bars', '', '', '', ...of((h) => h.eights).slice(3)],
+    ],
+  );
+  const layers = markdown(
+    ['layer', 'entries and exits', 'found', 'right', 'F, one bar'],
+    LAYERS.filter((l) => l !== 'voice').map((l) => {
+      const sum = (key: keyof Hits) => heard.reduce((s, h) => s + h.layers[l][key], 0);
+      const all = { planted: sum('planted'), found: sum('found'), hits: sum('hits') };
+      return [l, String(all.planted), String(all.found), String(all.hits), hitScore(all).f?.toFixed(3) ?? '–'];
+    }),
+  );
+  console.log(`${sections}\n\n${layers}`);
+  if (!values.docs) return;
+  const head = `${new Date().toISOString().slice(0, 10)}, \`npx tsx tests/corpus/styled.ts FOLDER --docs\`.`;
+  fillBetween(new URL('../../docs/accuracy.md', import.meta.url), 'styled', `${head}\n\n${sections}\n\n${layers}`);
+}
+
+if (positionals.length !== 1) {
+  console.error(USAGE);
+  process.exitCode = 2;
+} else {
+  main(positionals[0]);
+}

@@ -1,0 +1,88 @@
+import { existsSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { LAYERS, type Layer } from '../../../src/units/index.js';
+import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
+import { isLocked } from '../../corpus/train-folds.js';
+import { gridFromTruth } from '../../support/truth-grid.js';
+import { heard, skipBars, type LearningTrack } from './tracks.js';
+
+/** Roles of a song's tracks that make each layer, and roles that may hide it. */
+const ROLES: Readonly<Record<Layer, { readonly has: readonly string[]; readonly unsure: readonly string[] }>> = {
+  kick: { has: ['kick'], unsure: ['drums'] },
+  bass: { has: ['bass'], unsure: [] },
+  percussion: { has: ['snare', 'hats', 'drums'], unsure: ['kick'] },
+  harmony: { has: ['pad', 'keys', 'guitar', 'pluck', 'lead'], unsure: ['other'] },
+  voice: { has: ['vocals'], unsure: [] },
+};
+
+interface Structure extends SongTruth {
+  readonly sections?: readonly { readonly bar: number }[];
+  readonly instrumentation?: readonly { readonly role: string; readonly bars: string }[];
+}
+
+/** Development songs but those of the locked makers, each whole and with its first few bars left out. */
+export function* songTracks(corpus: string, cache: string): Generator<LearningTrack> {
+  for (const id of songIds(corpus)) {
+    const { maker } = makerOf(id);
+    if (!isLocked(maker))
+      for (const skip of [0, 1 + (id.length % 7)]) yield* written('song', corpus, id, cache, maker, skip);
+  }
+}
+
+/**
+ * Pieces of CORPUS/styled, made by tests/corpus/build/styled.py, half of them with their first few bars left out; none
+ * where there is no such folder.
+ * @param kept the styles that the played pieces keep back, to be measured on, instead of the others
+ */
+export function* styledTracks(corpus: string, kept = false): Generator<LearningTrack> {
+  const folder = join(corpus, 'styled');
+  if (!existsSync(join(folder, 'truth'))) return;
+  const ids = readdirSync(join(folder, 'truth')).map((file) => file.replace(/\.json$/, ''));
+  for (const [i, id] of ids.sort().entries()) {
+    const { style } = readTruth(folder, id) as SongTruth & { readonly style: string };
+    const skip = i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7);
+    if (isLocked(`played-${style}`) === kept)
+      yield* written('styled', folder, id, join(folder, 'front-ends'), `styled-${style}`, skip);
+  }
+}
+
+/** A piece of music whose notes are known, from bar `skip` on; none where it is too short. */
+function* written(
+  kind: 'song' | 'styled',
+  corpus: string,
+  id: string,
+  cache: string,
+  fold: string,
+  skip: number,
+): Generator<LearningTrack> {
+  const truth = readTruth(corpus, id) as Structure;
+  if (truth.downbeats.length < 16) return;
+  const bars = gridFromTruth({ ...truth, beatsPerBar: 4 }).bars.map((b) => b.beats);
+  const beatsPerBar = [...bars].sort((a, b) => a - b)[bars.length >> 1];
+  const grid = skipBars(gridFromTruth({ ...truth, beatsPerBar }), skip);
+  const inside = (b: number) => b > 0 && b < grid.bars.length;
+  yield {
+    id,
+    kind,
+    fold,
+    skipped: skip,
+    ...heard(cachedFrontEnd(corpus, id, cache), grid),
+    layers: Object.fromEntries(LAYERS.map((l) => [l, songLayer(truth, l, grid.bars.length, skip)])) as never,
+    sections: (truth.sections ?? []).map((s) => s.bar - 1 - skip).filter(inside),
+    phrases: null,
+    functions: [],
+    pickUps: [],
+    struck: [],
+  };
+}
+
+function songLayer({ instrumentation = [] }: Structure, layer: Layer, bars: number, skip: number): (boolean | null)[] {
+  const { has, unsure } = ROLES[layer];
+  const own = instrumentation.filter((t) => has.includes(t.role));
+  const hiding = instrumentation.filter((t) => unsure.includes(t.role));
+  return Array.from({ length: bars }, (_, b) => {
+    if (own.length === 0) return null;
+    if (own.some((t) => t.bars[b + skip] === '1')) return true;
+    return hiding.some((t) => t.bars[b + skip] === '1') ? null : false;
+  });
+}
