@@ -1,5 +1,5 @@
 import type { TrackAnalysis } from '../../src/index.js';
-import { barRange } from '../../src/index.js';
+import { barRange, oddPhrasesUntold } from '../../src/index.js';
 import { doubtWord, explainStored, isSure, onTheOne, LANGUAGES } from '../../src/wording/index.js';
 import type { Style } from '../theme/index.js';
 
@@ -67,9 +67,8 @@ function saidAnew(
 }
 
 /** Phrases out of the pattern that no irregularity speaks of: the ladder marks them, so the words must, too. */
-function untold({ irregularities, phrases, phraseBars }: TrackAnalysis, { words }: Style): readonly string[] {
-  const told = new Set(irregularities.filter((i) => 'usualBars' in i.parameters).map((i) => i.parameters.endBar));
-  return phrases
-    .filter((p) => !p.regular && !told.has(p.endBar))
-    .map((p) => words.card.phraseHas(barRange(p.startBar, p.endBar), p.bars, phraseBars));
+function untold(analysis: TrackAnalysis, { words }: Style): readonly string[] {
+  return oddPhrasesUntold(analysis).map((p) =>
+    words.card.phraseHas(barRange(p.startBar, p.endBar), p.bars, analysis.phraseBars),
+  );
 }

@@ -13,7 +13,7 @@ const AROUND = 6;
  */
 export function story(analysis: TrackAnalysis, language: Language = 'en'): Display {
   const told = tellTrack(analysis, language);
-  const { headings, regular } = wordsOf(language).story;
+  const { headings } = wordsOf(language).story;
   const list = (items: readonly string[]) => `<ul>${items.map((t) => `<li>${escapeHtml(t)}</li>`).join('')}</ul>`;
   const part = (title: string, inner: string) => (inner === '' ? '' : `<h4>${escapeHtml(title)}</h4>${inner}`);
   const sections = told.sections.map(({ head, items }) => `<p><strong>${escapeHtml(head)}</strong></p>${list(items)}`);
@@ -22,7 +22,7 @@ export function story(analysis: TrackAnalysis, language: Language = 'en'): Displ
     ...told.opening.map((text) => `<p>${escapeHtml(text)}</p>`),
     told.corrected.length > 0 ? part(headings.corrected, list(told.corrected)) : '',
     part(headings.told, sections.join('')),
-    part(headings.breaks, told.breaks.length > 0 ? breaksHtml(told.breaks) : `<p>${escapeHtml(regular)}</p>`),
+    part(headings.breaks, told.breaks.length > 0 ? breaksHtml(told.breaks) : `<p>${escapeHtml(told.noBreaks)}</p>`),
     part(headings.doubt, list(told.doubts)),
     '</div>',
   ].join('');
@@ -42,9 +42,9 @@ export function story(analysis: TrackAnalysis, language: Language = 'en'): Displ
  */
 export function breaks(analysis: TrackAnalysis, language: Language = 'en'): Display {
   const told = tellTrack(analysis, language);
-  const { regular } = wordsOf(language).story;
+  const { noBreaks } = told;
   if (told.breaks.length === 0)
-    return { bundle: { 'text/html': `<p>${escapeHtml(regular)}</p>`, 'text/plain': regular } };
+    return { bundle: { 'text/html': `<p>${escapeHtml(noBreaks)}</p>`, 'text/plain': noBreaks } };
   return {
     bundle: { 'text/html': breaksHtml(told.breaks), 'text/plain': told.breaks.flatMap(breakLines).join('\n') },
   };

@@ -15,6 +15,6 @@ export { takeCorrections, type RefusedCorrection, type TakenCorrections, type Ta
 export { countRows, type CountRow } from './count-rows.js';
 export { gridOf } from './grid-of.js';
 export * from './readings/index.js';
-export { tellTrack, type StoryBreak, type StorySection, type TrackStory } from './story.js';
+export { oddPhrasesUntold, tellTrack, type StoryBreak, type StorySection, type TrackStory } from './story.js';
 export { changesBetween, type AnalysisChange } from './changes.js';
 export { digestOf, type AnalyseOptions, type Constraints } from './options.js';

@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import type { Confidence, Fraction } from '../units/index.js';
-import { LAYERS } from '../units/index.js';
+import { barRange, LAYERS } from '../units/index.js';
 import {
   changeWords,
   doubtWord,
@@ -26,6 +26,8 @@ export interface TrackStory {
   readonly corrected: readonly string[];
   readonly sections: readonly StorySection[];
   readonly breaks: readonly StoryBreak[];
+  /** What is to be said where there are none: that every phrase fits, or that none is surely odd. */
+  readonly noBreaks: string;
   readonly doubts: readonly string[];
 }
 
@@ -54,14 +56,22 @@ const TOLD: Fraction = 0.1;
  * @experimental
  */
 export function tellTrack(analysis: TrackAnalysis, language: Language = 'en'): TrackStory {
+  const { story } = wordsOf(language);
   return {
     title: titleOf(analysis),
     opening: openingOf(analysis, language),
     corrected: analysis.corrections.map((c) => capital(`${correctionWords(c, language)}.`)),
     sections: sectionsOf(analysis, language),
     breaks: analysis.irregularities.map((i) => breakOf(i, analysis, language)),
+    noBreaks: oddPhrasesUntold(analysis).length > 0 ? story.noneSure : story.regular,
     doubts: doubtsOf(analysis, language),
   };
+}
+
+/** Phrases out of the pattern that no irregularity speaks of: none is sure enough to be called one. @experimental */
+export function oddPhrasesUntold({ irregularities, phrases }: TrackAnalysis): readonly AnalysisPhrase[] {
+  const told = new Set(irregularities.filter((i) => 'usualBars' in i.parameters).map((i) => i.parameters['endBar']));
+  return phrases.filter((p) => !p.regular && !told.has(p.endBar));
 }
 
 function titleOf({ source }: TrackAnalysis): string {
@@ -185,6 +195,8 @@ function doubtsOf(analysis: TrackAnalysis, language: Language): string[] {
   judge('beat', beatPhase.confidence, [], () => '');
   judge('bar one', downbeat.confidence, downbeat.alternatives, (a) => story.shiftedOne(a.shiftBeats));
   if (key.tonic !== null) judge('key', key.confidence, key.alternatives, (a) => keyName(a.tonic, a.mode, language));
+  for (const { startBar, endBar, bars } of oddPhrasesUntold(analysis))
+    said.push(words.card.phraseHas(barRange(startBar, endBar), bars, analysis.phraseBars));
   for (const layer of LAYERS) {
     const unjudged = analysis.layers[layer].filter((p) => p === null).length;
     if (unjudged > 0) said.push(story.layerDoubt(words.layers[layer], unjudged, analysis.bars.length));

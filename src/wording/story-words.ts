@@ -39,6 +39,8 @@ export interface StoryWords {
   phrase(number: number, bars: number): string;
   nothingChanges: string;
   readonly regular: string;
+  /** Instead of it, where phrases do not fit and none is sure enough to tell. */
+  readonly noneSure: string;
   /** What an irregularity rests on. */
   evidence(items: readonly string[]): string;
   /** Another way to count it: the next phrase starts at a bar. */

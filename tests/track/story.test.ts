@@ -178,3 +178,22 @@ describe('what happens, in the count table', () => {
     expect(told.corrected).toEqual(['The first one is at 0:00.42.']);
   });
 });
+
+describe('a track whose odd phrases are not sure enough to be told', () => {
+  const of = (phrases: readonly number[]) =>
+    sampleAnalysis([{ function: 'main', phrases, layers: ['kick'] }], { irregularities: [] });
+
+  it('is not said to fit: its odd phrases stand in doubt', () => {
+    for (const language of Object.keys(LANGUAGES) as Language[]) {
+      const { noBreaks, doubts } = tellTrack(of([16, 16, 13, 16, 16]), language);
+      expect(noBreaks).toBe(LANGUAGES[language].story.noneSure);
+      expect(doubts.join(' ')).toMatch(/33–45.*13.*16/);
+    }
+  });
+
+  it('is said to fit where every phrase does', () => {
+    const { noBreaks, doubts } = tellTrack(of([16, 16, 16]), 'en');
+    expect(noBreaks).toBe(LANGUAGES.en.story.regular);
+    expect(doubts.join(' ')).not.toMatch(/phrase/);
+  });
+});

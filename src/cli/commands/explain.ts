@@ -40,7 +40,7 @@ function asData(analysis: TrackAnalysis, language: Language) {
 
 function storyText(analysis: TrackAnalysis, language: Language, io: Io): string {
   const story = tellTrack(analysis, language);
-  const { headings, regular } = wordsOf(language).story;
+  const { headings } = wordsOf(language).story;
   const width = Math.min(io.stdout.columns ?? USUAL_WIDTH, WIDEST);
   const bold = (text: string) => (hasStyle(io.stdout, io.env) ? `\u001b[1m${text}\u001b[22m` : text);
   const lines = (text: string, indent: number, mark = '') => wrapped(printable(text), width, indent, mark);
@@ -52,7 +52,7 @@ function storyText(analysis: TrackAnalysis, language: Language, io: Io): string 
     heading(headings.told),
     ...story.sections.flatMap(({ head, items }) => [lines(head, 0), ...items.map((text) => lines(text, 4))]),
     heading(headings.breaks),
-    ...(story.breaks.length === 0 ? [lines(regular, 0)] : story.breaks.map((b, i) => breakText(b, i + 1, lines))),
+    ...(story.breaks.length === 0 ? [lines(story.noBreaks, 0)] : story.breaks.map((b, i) => breakText(b, i + 1, lines))),
     heading(headings.doubt),
     ...story.doubts.map((text) => lines(text, 0)),
   ].join('');

@@ -43,6 +43,7 @@ export const STORY: StoryWords = {
   phrase: (n, length) => `phrase ${n}, ${bars(length)}`,
   nothingChanges: 'goes on',
   regular: 'Nowhere: every phrase has a length that fits.',
+  noneSure: 'Nowhere that is sure enough to tell; phrases that do not fit stand under "In doubt".',
   evidence: (items) => `What speaks for it: ${items.join('; ')}.`,
   orStartsAt: (bar, time, share) =>
     `It could also be counted so: a phrase starts at bar ${bar}, ${clock(time)} (${percent(share)} of the evidence).`,

@@ -43,6 +43,7 @@ export const STORY: StoryWords = {
   phrase: (n, length) => `Phrase ${n}, ${bars(length)}`,
   nothingChanges: 'geht weiter',
   regular: 'Nirgends: jede Phrase hat eine Länge, die passt.',
+  noneSure: 'Nirgends so sicher, dass es zu sagen wäre; Phrasen, die nicht passen, stehen unter „Im Zweifel“.',
   evidence: (items) => `Was dafür spricht: ${items.join('; ')}.`,
   orStartsAt: (bar, time, share) =>
     `Man könnte auch so zählen: eine Phrase beginnt in Takt ${bar}, ${clock(time)} (${percent(share)} der Anhaltspunkte).`,
