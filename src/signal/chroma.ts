@@ -21,9 +21,11 @@ export function createChroma(
   const framer = createFramer(kernels, CHROMA.window, CHROMA.hop, most, (frame) => {
     const { view } = spectrumOf(frame);
     const at = rows.next();
+    const { data } = rows;
     for (let i = 0; i < bins.length; i++) {
-      const [re, im] = [view[2 * bins[i]], view[2 * bins[i] + 1]];
-      rows.data[at + classes[i]] += weights[i] * (re * re + im * im);
+      const re = view[2 * bins[i]];
+      const im = view[2 * bins[i] + 1];
+      data[at + classes[i]] += weights[i] * (re * re + im * im);
     }
   });
   return {

@@ -44,7 +44,7 @@ export function createFrontEnd(seconds?: Seconds): FrontEndBuilder {
   const chroma = createChroma(kernels, chromaRows, CHUNK);
   const coarse = createBands(kernels, bands, CHUNK);
   const stereoMeter = createStereoMeter(kernels, stereo);
-  const fineMeter = createFineMeter(kernels, fine);
+  const fineMeter = createFineMeter(kernels, fine, CHUNK);
   let total = 0;
   let energy = 0;
 

@@ -4,6 +4,8 @@ export interface Growing {
   rows: number;
   /** Makes room for one more row and returns the offset of its first value in `data`. */
   next(): number;
+  /** Appends whole rows. */
+  append(values: Float32Array): void;
   data: Float32Array;
   /** The rows written so far; nothing can be appended after that. They are copied only where much room was spare. */
   finish(): Float32Array;
@@ -11,6 +13,14 @@ export interface Growing {
 
 /** Share of the room that must be used to be handed over as it is. */
 const WELL_USED = 0.9;
+
+/** The same array, or a copy at least twice as long where it does not hold `length` values. */
+function roomFor(data: Float32Array, length: number): Float32Array {
+  if (length <= data.length) return data;
+  const bigger = new Float32Array(Math.max(length, data.length * 2));
+  bigger.set(data);
+  return bigger;
+}
 
 /** @param expectedRows a good guess spares the copies, at which the memory of a long track would be highest */
 export function growing(columns: number, expectedRows = 4096): Growing {
@@ -20,13 +30,15 @@ export function growing(columns: number, expectedRows = 4096): Growing {
     data: new Float32Array(columns * Math.max(expectedRows, 16)),
     next() {
       const offset = this.rows * columns;
-      if (offset + columns > this.data.length) {
-        const bigger = new Float32Array(this.data.length * 2);
-        bigger.set(this.data);
-        this.data = bigger;
-      }
+      this.data = roomFor(this.data, offset + columns);
       this.rows++;
       return offset;
+    },
+    append(values) {
+      const offset = this.rows * columns;
+      this.data = roomFor(this.data, offset + values.length);
+      this.data.set(values, offset);
+      this.rows += values.length / columns;
     },
     finish() {
       const { data } = this;

@@ -1,4 +1,4 @@
-import { butterworth, settled } from './biquad.js';
+import { butterworth } from './biquad.js';
 import { ANALYSIS_RATE, COARSE, FINE } from './frontend.js';
 import type { Growing } from './growing.js';
 import { pairs, type Kernels, type Room } from './kernels/kernels.js';
@@ -29,33 +29,23 @@ export function createStereoMeter({ loops }: Kernels, rows: Growing) {
 const LOW = butterworth('low', 150, ANALYSIS_RATE);
 const HIGH = butterworth('high', 5000, ANALYSIS_RATE);
 
-/** Where the state of the fine meter stands: memory of both filters, energies below and above, sample before, difference. */
-const STATE = { filters: 0, lows: 4, highs: 5, before: 6, difference: 7, length: 8 } as const;
-/** In the order of the columns. */
-const ENERGIES = [STATE.difference, STATE.lows, STATE.highs] as const;
+/** Numbers in the state of the fine meter: memory of both filters, energies below and above, sample before, difference. */
+const STATE = 8;
+const COLUMNS = 3;
 
-/** Energies of whole milliseconds: first difference, below 150 Hz, above 5 kHz. */
-export function createFineMeter(kernels: Kernels, rows: Growing) {
+/**
+ * Energies of whole milliseconds: first difference, below 150 Hz, above 5 kHz.
+ * @param most samples that come at a time
+ */
+export function createFineMeter(kernels: Kernels, rows: Growing, most: number) {
   const perRow = ANALYSIS_RATE / FINE.rate;
   const coefficients = [LOW, HIGH].map(({ b0, b1, b2, a1, a2 }) => [b0, b1, b2, a1, a2]);
   const filters = kernels.doubles(pairs(coefficients[0], coefficients[1]));
-  const { at: place, view: state } = kernels.doubles(Array.from({ length: STATE.length }, () => 0));
-  let count = 0;
-  let edge = perRow;
+  const state = kernels.doubles(new Array<number>(STATE).fill(0));
+  const clock = kernels.doubles([0, perRow]);
+  const out = kernels.floats(COLUMNS * (Math.ceil(most / perRow) + 1));
   return (m: Room<Float32Array>, length: number): void => {
-    for (let from = 0; from < length;) {
-      const to = Math.min(length, from + Math.ceil(edge - count));
-      kernels.loops.fine(m.at + from * 4, to - from, filters.at, place);
-      for (let i = STATE.filters; i < STATE.lows; i++) state[i] = settled(state[i]);
-      count += to - from;
-      from = to;
-      if (count < edge) continue;
-      const at = rows.next();
-      ENERGIES.forEach((of, column) => {
-        rows.data[at + column] = state[of];
-        state[of] = 0;
-      });
-      edge += perRow;
-    }
+    const count = kernels.loops.fineRows(m.at, length, perRow, filters.at, state.at, clock.at, out.at);
+    rows.append(out.view.subarray(0, COLUMNS * count));
   };
 }

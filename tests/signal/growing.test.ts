@@ -21,6 +21,14 @@ describe('rows that are appended', () => {
     expect(values[1999]).toBe(-999);
   });
 
+  it('may come several at a time', () => {
+    const list = growing(2, 16);
+    for (let r = 0; r < 1000; r += 100) list.append(Float32Array.from({ length: 200 }, (_, i) => 2 * r + i));
+    expect(list.rows).toBe(1000);
+    expect(list.next()).toBe(2000);
+    expect([...list.finish().subarray(0, 2000)]).toEqual(Array.from({ length: 2000 }, (_, i) => i));
+  });
+
   it('are not copied where about as many came as were expected', () => {
     const right = filled(1005, 1000);
     expect(right.values.buffer).toBe(right.room.buffer);

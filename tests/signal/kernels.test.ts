@@ -45,7 +45,7 @@ describe('the compiled sample loops', () => {
     const x = noise(3);
     const { kernels, rooms } = withSamples(x);
     const rows = growing(3);
-    const meter = createFineMeter(kernels, rows);
+    const meter = createFineMeter(kernels, rows, N);
     meter(rooms[0], N);
     const [low, high] = [butterworth('low', 150, 44_100), butterworth('high', 5000, 44_100)].map(createBiquad);
     const expected = new Float64Array(300);

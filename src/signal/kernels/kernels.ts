@@ -5,7 +5,7 @@ interface Loops {
   readonly memory: WebAssembly.Memory;
   split(left: number, right: number, mid: number, side: number, n: number): number;
   energy(samples: number, n: number): number;
-  fine(samples: number, n: number, filters: number, state: number): void;
+  fineRows(samples: number, n: number, perRow: number, filters: number, state: number, clock: number, out: number): number; // prettier-ignore
   decimate(samples: number, n: number, skip: number, factor: number, filter: number, state: number, kept: number): number; // prettier-ignore
   weighted(left: number, right: number, n: number, filters: number, state: number): number;
   peak(samples: number, n: number, taps: number, phases: number, reach: number, worth: number, above: number, highest: number): number; // prettier-ignore

@@ -56,7 +56,7 @@ export function energy(samples: usize, n: i32): f64 {
  * A low-pass and a high-pass side by side, and the first difference: adds their energies. `filters`: b0, b1, b2, a1, a2,
  * each for both; `state`: two vectors of filter memory, one of energies, then the sample before and the difference's energy.
  */
-export function fine(samples: usize, n: i32, filters: usize, state: usize): void {
+function fine(samples: usize, n: i32, filters: usize, state: usize): void {
   const b0 = v128.load(filters);
   const b1 = v128.load(filters, 16);
   const b2 = v128.load(filters, 32);
@@ -83,6 +83,40 @@ export function fine(samples: usize, n: i32, filters: usize, state: usize): void
   v128.store(state, sums, 32);
   store<f64>(state, before, 48);
   store<f64>(state, difference, 56);
+}
+
+/** A filter's state, or zero where it has all but died away: subnormal numbers cost a hundred times as much. */
+function settle(state: usize): void {
+  if (abs(load<f64>(state)) < 1e-25) store<f64>(state, 0);
+}
+
+/**
+ * The same in rows of `perRow` samples, which need not be whole: gives how many rows were finished and writes their energies to
+ * `out`, three a row: difference, below, above. `clock`: samples so far and where the row ends.
+ */
+export function fineRows(samples: usize, n: i32, perRow: f64, filters: usize, state: usize, clock: usize, out: usize): i32 {
+  let count = load<f64>(clock);
+  let edge = load<f64>(clock, 8);
+  let rows = 0;
+  for (let from = 0; from < n; ) {
+    const to = min(n, from + <i32>ceil(edge - count));
+    fine(samples + (<usize>from << 2), to - from, filters, state);
+    for (let i: usize = 0; i < 4; i++) settle(state + (i << 3));
+    count += to - from;
+    from = to;
+    if (count < edge) continue;
+    store<f32>(out, <f32>load<f64>(state, 56));
+    store<f32>(out, <f32>load<f64>(state, 32), 4);
+    store<f32>(out, <f32>load<f64>(state, 40), 8);
+    v128.store(state, f64x2.splat(0), 32);
+    store<f64>(state, 0, 56);
+    out += 12;
+    rows++;
+    edge += perRow;
+  }
+  store<f64>(clock, count);
+  store<f64>(clock, edge, 8);
+  return rows;
 }
 
 /**
