@@ -25,6 +25,12 @@ const BAR_LIMIT = 2.5;
  */
 const VOICE_ALONE = 1;
 
+/**
+ * A phrase beside a passage without a beat goes on with it up to these log-odds: what is held does not begin to strike by a
+ * hair. Chosen on 84 other arranged tracks of the first set.
+ */
+const GOES_ON = 0.5;
+
 /** What drives a beat. Chords and tunes may as well, which the score is there to tell. */
 const DRIVING: readonly Layer[] = ['kick', 'percussion', 'bass'];
 
@@ -62,17 +68,21 @@ export function beatlessPassages(
 ): BeatlessPassage[] {
   const { bars } = grid;
   const plays = (layer: Layer, b: number) => (layers[layer][b] ?? 1) >= OUT;
-  const runs: { first: number; last: number; sure?: Confidence }[] = [];
-  phraseStarts.forEach((first, i) => {
+  const phrases = phraseStarts.map((first, i) => {
     const last = phraseStarts[i + 1] ?? bars.length;
-    const driven = DRIVING.some((l) => count(first, last, (b) => plays(l, b)) > LENIENT_BARS);
     const mean = (layer: Layer) =>
       layers[layer].slice(first, last).reduce<number>((s, p) => s + (p ?? OUT), 0) / (last - first);
+    const driven = DRIVING.some((l) => count(first, last, (b) => plays(l, b)) > LENIENT_BARS);
     const alone = mean('voice') >= OUT && mean('harmony') < OUT;
-    if (driven || struck(first, last) >= (alone ? VOICE_ALONE : 0)) return;
+    return { first, last, odds: driven ? Infinity : struck(first, last) - (alone ? VOICE_ALONE : 0) };
+  });
+  const runs: { first: number; last: number; sure?: Confidence; odds?: number }[] = [];
+  phrases.forEach(({ first, last, odds }, i) => {
+    const beside = Math.min(phrases[i - 1]?.odds ?? Infinity, phrases[i + 1]?.odds ?? Infinity);
+    if (odds >= (beside < 0 ? GOES_ON : 0)) return;
     const before = runs.at(-1);
-    if (before?.last === first) before.last = last;
-    else runs.push({ first, last });
+    if (before?.last === first) Object.assign(before, { last, odds: Math.min(before.odds!, odds) });
+    else runs.push({ first, last, odds });
   });
   const told = runs.filter(({ first, last }) => last < bars.length && soundingBars(grid, first, last) >= LEAST_BARS);
   for (const found of grid.irregularities) {
@@ -85,7 +95,7 @@ export function beatlessPassages(
     const held = struck(first, last) < 0 || last - first >= LONG_BARS;
     if (!known && last < bars.length && held) told.push({ first, last, sure: found.confidence });
   }
-  return told.map(({ first, last, sure }): BeatlessPassage => {
+  return told.map(({ first, last, sure, odds: plainest }): BeatlessPassage => {
     const from = bars[first].number < 1 ? first + 1 : first;
     const odds = struck(first, last);
     return {
@@ -93,7 +103,7 @@ export function beatlessPassages(
       bar: bars[from].number,
       time: bars[from].start,
       endBar: bars[last - 1].number,
-      confidence: sure ?? sigmoid(-odds),
+      confidence: sure ?? sigmoid(-Math.min(odds, plainest ?? odds)),
       evidence: { bars: last - from, struckShare: Math.round(sigmoid(odds) * 100) / 100 },
     };
   });

@@ -1,4 +1,5 @@
 import type { Fraction } from '../units/index.js';
+import type { ChordReturns } from './chord-returns.js';
 import type { LengthCosts } from './lengths.js';
 import {
   ADVANCE,
@@ -31,6 +32,7 @@ export interface Reading {
  * Semi-Markov decoding of phrases inside sections: a state is a bar and the distance to its section's start; a step is a
  * whole phrase that may close the section. Viterbi for the reading, forward–backward in the same costs for how sure it is.
  * @param bars number of bars, at least 1
+ * @param returns what the chords say of phrases off the groups
  */
 export function decode(
   bars: number,
@@ -38,8 +40,9 @@ export function decode(
   costs: LengthCosts,
   usual: number,
   constraints: BarConstraints = FREE,
+  returns?: ChordReturns,
 ): Reading {
-  const lattice = createLattice(bars, scores, costs, usual, constraints);
+  const lattice = createLattice(bars, scores, costs, usual, constraints, returns);
   const { back, potential } = viterbi(lattice);
   const forward = forwardPass(lattice, potential);
   const backward = backwardPass(lattice, potential, forward);

@@ -6,6 +6,7 @@ import { barFeatures } from './bars.js';
 import { beatlessPassages, struckJudge } from './beatless.js';
 import { boundaryCues } from './boundary-cues.js';
 import { boundaryScores } from './boundary-scores.js';
+import { CHORD_REACH, chordReturns } from './chord-returns.js';
 import { decode, type Reading } from './decode.js';
 import type { BarConstraints } from './lattice.js';
 import { layerEvents, layerSwitches } from './events.js';
@@ -23,6 +24,7 @@ import { layerTracks, settleLayers, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { sectionLetters } from './letters.js';
 import { sectionScores } from './section-scores.js';
+import { bandedSimilarity } from './similarity.js';
 import { stepTable } from './steps.js';
 import { musicBars } from './tail.js';
 import {
@@ -71,7 +73,10 @@ export function findForm(
   const scores = boundaryScores(cues, BOUNDARY_WEIGHTS);
   const word = barConstraints(grid, constraints);
   const bars = Math.max(musicBars(steps), ...[...word.phraseStart, ...word.sectionStart].map((b) => b + 1));
-  const readings = PHRASE_BARS.map((usual) => decode(bars, scores, LENGTH_COSTS, usual, word));
+  const alike = bandedSimilarity(features.chroma, grid.bars.length, CHORD_REACH);
+  const read = (of: typeof scores, usual: number, under?: BarConstraints) =>
+    decode(bars, of, LENGTH_COSTS, usual, under, chordReturns(alike, usual));
+  const readings = PHRASE_BARS.map((usual) => read(scores, usual, word));
   const first = bestReading(readings);
   step('sections', 0.9);
   const chainOf = (starts: readonly number[]) =>
@@ -79,7 +84,7 @@ export function findForm(
   const told = (starts: readonly number[]) => starts.map((b) => fixedFunction(grid, constraints, b));
   const does = phraseFunctions(chainOf(first.phraseStarts), told(first.phraseStarts));
   const informed = sectionScores(scores, first.phraseStarts, does);
-  const counted = decode(bars, informed, LENGTH_COSTS, first.usual, word);
+  const counted = read(informed, first.usual, word);
   const reading = withOddSections(
     counted,
     bars,
@@ -111,7 +116,7 @@ export function findForm(
   }));
   const phrases = phrasesOf(reading, grid);
   // Layers are evidence for and against what a person has said of phrases, so they must not follow it.
-  const unsaid = isFree(word) ? reading : decode(bars, scores, LENGTH_COSTS, first.usual);
+  const unsaid = isFree(word) ? reading : read(scores, first.usual);
   const course = settleLayers(layerTracks(sounds, PRESENCE_WEIGHTS), unsaid.phrasePosterior, words);
   const pickUps = findPickUps(grid, steps, reading, course, PICK_UP_WEIGHTS);
   const switches = withToldBeats(

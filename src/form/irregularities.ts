@@ -17,6 +17,8 @@ const NEAR_BARS = 4;
 /** A track counts in eights when at least this many phrases inside it do, and no more than one has half an eight over. */
 const LEAST_EIGHTS = 4;
 const EIGHT = 2 * BARS_IN_GROUP;
+/** Where sixteens are usual, an eight alone and three eights together are as well. */
+const AMONG_SIXTEENS = [16, 8, 24];
 
 /** Whether a track counts in eights throughout, so that four bars more or fewer leave its pattern. */
 export function countsInEights(lengths: readonly number[]): boolean {
@@ -54,7 +56,7 @@ export function departure(
   bars: number,
   usual: number,
 ): { kind: 'added-bars' | 'dropped-bars' | 'odd-phrase'; usual: number } {
-  const lengths = usual === 16 ? [16, 8] : [usual];
+  const lengths = usual === 16 ? AMONG_SIXTEENS : [usual];
   const near = lengths
     .filter((u) => Math.abs(bars - u) <= NEAR_BARS)
     .sort((a, b) => Math.abs(bars - a) - Math.abs(bars - b))[0];
@@ -77,12 +79,18 @@ export function lengthIrregularities(
   starts.forEach((start, i) => {
     const end = starts[i + 1];
     if (i === 0 || end === undefined || regular[i]) return;
-    const confidence = irregularWeight(reading, start, end - start);
-    if (confidence < LEAST_CONFIDENCE) return;
     // Half an eight inside a section goes on with the phrase before it.
-    const prolongs = inEights && end - start === BARS_IN_GROUP && i > 1 && !reading.sectionStarts.includes(start);
+    const half = inEights && end - start === BARS_IN_GROUP;
+    const prolongs = half && i > 1 && !reading.sectionStarts.includes(start);
     const from = prolongs ? starts[i - 1] : start;
     const bars = end - from;
+    // What is shorter than a group is the rest of a phrase and none of its own.
+    if (bars < BARS_IN_GROUP && reading.usual > BARS_IN_GROUP) return;
+    const confidence =
+      bars % EIGHT === BARS_IN_GROUP
+        ? halfWeight(reading, from, half && !prolongs ? (starts[i + 2] ?? end) : end)
+        : irregularWeight(reading, from, bars);
+    if (confidence < LEAST_CONFIDENCE) return;
     const { kind, usual } = prolongs
       ? { kind: 'added-bars' as const, usual: start - from }
       : goesOnSo(reading, i, bars)
@@ -134,6 +142,21 @@ function alternativeTo(grid: Grid, { phrasePosterior }: Reading, at: number, end
   const share = phrasePosterior[at] ?? 0;
   if (bar === undefined || at === end || share < LEAST_ALTERNATIVE) return {};
   return { alternativeBar: bar.number, alternativeStart: bar.start, alternativeShare: Math.min(round(share), 1) };
+}
+
+/**
+ * How sure it is that there is half an eight too much or too little between two starts, in whatever way it is told: 12 bars, or 8
+ * and 4, or 4 and 8, count alike for who counts along.
+ */
+function halfWeight(reading: Reading, from: number, to: number): Fraction {
+  const share = (a: number, z: number) => reading.posteriorOf(a, z - a);
+  const ways = new Set([from + BARS_IN_GROUP, to - BARS_IN_GROUP]);
+  let sum = share(from, to);
+  for (const inner of ways) {
+    const here = reading.phrasePosterior[inner];
+    if (inner > from && inner < to && here > 0) sum += (share(from, inner) * share(inner, to)) / here;
+  }
+  return Math.min(1, sum);
 }
 
 /** How sure it is that a phrase of an irregular length starts or ends here, whatever its exact reading. */

@@ -1,3 +1,5 @@
+import { BARS_IN_GROUP } from '../units/index.js';
+import type { ChordReturns } from './chord-returns.js';
 import { LONGEST_SECTION, longestPhrase, phraseCost, sectionCost, type LengthCosts } from './lengths.js';
 
 /** What the model weighs: one value a bar, in nats, for "a phrase starts here" and "a section starts here too". */
@@ -19,6 +21,9 @@ export const FREE: BarConstraints = { phraseStart: new Set(), noPhraseStart: new
 /** States a bar: distances to the section's start, 0 for "a section starts here". */
 export const WIDTH = LONGEST_SECTION + 1;
 
+/** However well the chords speak for a phrase off the groups, it costs this much (nats). */
+const LEAST_PRICE = 0.3;
+
 /** Offsets beyond the longest remembered section fold back by 32 bars, which keeps every remainder that costs look at. */
 export const ADVANCE = Int32Array.from({ length: 2 * WIDTH }, (_, o) =>
   o > LONGEST_SECTION ? LONGEST_SECTION - 31 + ((o - LONGEST_SECTION - 1) % 32) : o,
@@ -36,6 +41,9 @@ export interface Lattice {
   /** Score of a phrase start and of a section start at each bar; −∞ where a person's word forbids it. */
   readonly stay: Float64Array;
   readonly close: Float64Array;
+  /** What the chords give to a phrase off the groups of l bars from bar b inside the track, at `b * perBar + l`. */
+  readonly chords: Float64Array;
+  readonly perBar: number;
 }
 
 /** Looks up every cost once and turns a person's word into scores that forbid. */
@@ -45,6 +53,7 @@ export function createLattice(
   costs: LengthCosts,
   usual: number,
   constraints: BarConstraints,
+  returns: ChordReturns = () => 0,
 ): Lattice {
   const longest = longestPhrase(usual);
   const reach = reachOf(bars, longest, constraints);
@@ -59,6 +68,12 @@ export function createLattice(
     if (!constraints.noSectionStart?.has(b)) close[b] = scores.phrase[b] + scores.section[b];
   }
   close[bars] = 0;
+  const perBar = most + 1;
+  const chords = new Float64Array(bars * perBar);
+  for (let b = 1; b < bars; b++)
+    for (let l = 1; l <= reach[b] && b + l < bars; l++)
+      if (l % BARS_IN_GROUP !== 0)
+        chords[b * perBar + l] = Math.min(returns(b + l, l), phraseCost(costs, usual, l, false) - LEAST_PRICE);
   return {
     bars,
     reach,
@@ -68,12 +83,14 @@ export function createLattice(
     sectionAtEdge: Float64Array.from(offsets, (o) => -sectionCost(costs, o, true)),
     stay,
     close,
+    chords,
+    perBar,
   };
 }
 
 /** Score of a phrase of l bars from bar b. */
-export function phraseScore({ bars, phrase, phraseAtEdge }: Lattice, b: number, l: number): number {
-  return b === 0 || b + l === bars ? phraseAtEdge[l] : phrase[l];
+export function phraseScore({ bars, phrase, phraseAtEdge, chords, perBar }: Lattice, b: number, l: number): number {
+  return b === 0 || b + l === bars ? phraseAtEdge[l] : phrase[l] + chords[b * perBar + l];
 }
 
 /** The best path's back-pointers, and the best score at each bar, which keeps the sums below in range. */

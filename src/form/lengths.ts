@@ -14,6 +14,8 @@ export interface LengthCosts {
     readonly even: number;
     readonly odd: number;
   };
+  /** What a phrase off the groups costs more that is over four bars longer than the usual one. */
+  readonly far: number;
   /** What every bar of departure from a multiple of four adds when the phrase is shorter than four bars. */
   readonly stub: number;
   /** The first phrase may be the rest of one and the last may break off: this share of the cost remains where no longer. */
@@ -39,7 +41,10 @@ export function phraseCost(costs: LengthCosts, usual: number, bars: number, edge
   if (bars === usual) cost = 0;
   else if (bars * 2 === usual && bars >= 4) cost = half;
   else if (bars % 4 === 0) cost = bars < usual ? four : longer;
-  else cost = (bars % 2 === 0 ? even : odd) + (bars < 4 ? costs.stub * (4 - bars) : 0);
+  else {
+    cost = (bars % 2 === 0 ? even : odd) + (bars < 4 ? costs.stub * (4 - bars) : 0);
+    if (bars > usual + 4) cost += costs.far;
+  }
   return costs.perPhrase + cost * (edge && bars <= usual ? costs.edge : 1);
 }
 

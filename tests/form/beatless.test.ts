@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { beatlessPassages } from '../../src/form/beatless.js';
 import { findForm, type Form } from '../../src/form/index.js';
 import type { ArrangedPhrase } from '../../src/arranger/index.js';
 import { arranged, part, track } from './arranged.js';
+import { plainGrid, plainLayers } from './plain-bars.js';
 
 type Phrase = readonly [bars: number, layers: string, more?: Partial<ArrangedPhrase>];
 
@@ -76,5 +78,28 @@ describe('an opening that the grid found empty of strokes', () => {
 
   it('is dropped where an arpeggio strikes its beats', () => {
     expect(told(['arp'])).toEqual([]);
+  });
+});
+
+describe('phrases without drums of which it is not plain whether chords strike the beats', () => {
+  const BARS = 40;
+  const grid = plainGrid(BARS);
+  const layers = plainLayers(BARS, (layer, b) => layer === 'harmony' || (layer === 'kick' && (b < 8 || b >= 32)));
+  /** Passages where the three phrases from bar 9 on have these log-odds of being struck. */
+  const found = (...odds: number[]) =>
+    beatlessPassages(grid, layers, [0, 8, 16, 24, 32], (first) => odds[first / 8 - 1] ?? 0);
+
+  it('go on with a passage beside them', () => {
+    expect(found(-1, 0.3, 2)).toMatchObject([{ bar: 9, endBar: 24 }]);
+    expect(found(2, 0.3, -1)).toMatchObject([{ bar: 17, endBar: 32 }]);
+  });
+
+  it('are none alone, nor where they are plainly struck', () => {
+    expect(found(2, 0.3, 2)).toEqual([]);
+    expect(found(-1, 0.8, 2)).toMatchObject([{ bar: 9, endBar: 16 }]);
+  });
+
+  it('do not make the passage less sure than its plainest phrase', () => {
+    expect(found(-2, 0.4, 2)[0].confidence).toBeCloseTo(found(-2, 2, 2)[0].confidence, 6);
   });
 });

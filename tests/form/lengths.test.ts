@@ -31,6 +31,12 @@ describe('costs of lengths', () => {
             );
   });
 
+  it('make two phrases, one of them short, likelier than one that is far too long', () => {
+    const cost = (bars: number) => phraseCost(LENGTH_COSTS, 16, bars, false);
+    for (const bars of [21, 22, 23]) expect(cost(bars)).toBeGreaterThan(cost(bars - 8) + 1);
+    expect(cost(18)).toBe(cost(14));
+  });
+
   it('ask less of a first or last phrase that is cut off, not of one that is too long', () => {
     expect(phraseCost(LENGTH_COSTS, 8, 5, true)).toBeLessThan(phraseCost(LENGTH_COSTS, 8, 5, false));
     expect(phraseCost(LENGTH_COSTS, 8, 9, true)).toBe(phraseCost(LENGTH_COSTS, 8, 9, false));
@@ -50,6 +56,8 @@ describe('what an irregular length departs from', () => {
     [12, 8, 'added-bars', 8],
     [12, 16, 'dropped-bars', 16],
     [20, 16, 'added-bars', 16],
+    [22, 16, 'dropped-bars', 24],
+    [23, 16, 'dropped-bars', 24],
   ] as const)('%i bars where %i are usual: %s, against %i', (bars, usual, kind, against) => {
     expect(departure(bars, usual)).toEqual({ kind, usual: against });
   });
