@@ -34,23 +34,7 @@ export function chordCues({ chroma, meanPower }: FrontEnd, start: Seconds, end: 
   if (frames <= 0) return CHORD_CUES.map(() => 0);
   const floor = meanPower * FLOOR;
   const decibels = (power: number, against: number) => 10 * Math.log10((power + floor) / (against + floor));
-  const frame = (r: number) => values.subarray(r * 12, r * 12 + 12);
-  const mean = new Float64Array(12);
-  const loudest = new Float64Array(12);
-  const together = [0, 0, 0, 0];
-  for (let r = first; r < last; r++) {
-    const own = frame(r);
-    const sorted = descending(own);
-    for (let k = 0; k < together.length; k++) together[k] += decibels(sorted[k + 1], sorted[0]) / frames;
-    loudest[own.indexOf(sorted[0])]++;
-    for (let c = 0; c < 12; c++) mean[c] += own[c] / frames;
-  }
-  let toBar = 0;
-  let toLast = 0;
-  for (let r = first; r < last; r++) {
-    toBar += cosine(frame(r), mean) / frames;
-    if (r > first) toLast += cosine(frame(r), frame(r - 1)) / (frames - 1);
-  }
+  const { mean, loudest, together, toBar, toLast } = overFrames(values.subarray(first * 12, last * 12), floor);
   const total = mean.reduce((a, v) => a + v, 0);
   const held = new Float64Array(12);
   const usual = new Float64Array(12);
@@ -75,6 +59,29 @@ export function chordCues({ chroma, meanPower }: FrontEnd, start: Seconds, end: 
   ];
 }
 
+/** What is counted frame by frame; the likenesses are means. */
+function overFrames(rows: Float32Array, floor: number) {
+  const frames = rows.length / 12;
+  const mean = new Float64Array(12);
+  const loudest = new Float64Array(12);
+  const together = new Float64Array(4);
+  for (let at = 0; at < rows.length; at += 12) {
+    const own = rows.subarray(at, at + 12);
+    const sorted = descending(own);
+    for (let k = 0; k < 4; k++)
+      together[k] += (10 * Math.log10((sorted[k + 1] + floor) / (sorted[0] + floor))) / frames;
+    loudest[own.indexOf(sorted[0])]++;
+    for (let c = 0; c < 12; c++) mean[c] += own[c] / frames;
+  }
+  let toBar = 0;
+  let toLast = 0;
+  for (let at = 0; at < rows.length; at += 12) {
+    toBar += cosine(rows, at, mean, 0) / frames;
+    if (at > 0) toLast += cosine(rows, at, rows, at - 12) / (frames - 1);
+  }
+  return { mean, loudest, together, toBar, toLast };
+}
+
 /** One pitch class in frame after frame. */
 function courseOf(values: Float32Array, first: number, frames: number, c: number): Float64Array {
   const course = new Float64Array(frames);
@@ -84,7 +91,7 @@ function courseOf(values: Float32Array, first: number, frames: number, c: number
 
 /** A copy, the largest first: by insertion, which is quickest for twelve. */
 function descending(values: Float32Array | Float64Array): Float64Array {
-  const sorted = Float64Array.from(values);
+  const sorted = new Float64Array(values);
   for (let i = 1; i < sorted.length; i++) {
     const value = sorted[i];
     let at = i;
@@ -94,15 +101,19 @@ function descending(values: Float32Array | Float64Array): Float64Array {
   return sorted;
 }
 
-/** Cosine of the angle between two vectors of powers; 0 where one is silent. */
-function cosine(a: ArrayLike<number>, b: ArrayLike<number>): number {
+type Powers = Float32Array | Float64Array;
+
+/** Cosine of the angle between the twelve powers from a place on and twelve others; 0 where one side is silent. */
+function cosine(a: Powers, atA: number, b: Powers, atB: number): number {
   let ab = 0;
   let aa = 0;
   let bb = 0;
   for (let i = 0; i < 12; i++) {
-    ab += a[i] * b[i];
-    aa += a[i] * a[i];
-    bb += b[i] * b[i];
+    const x = a[atA + i];
+    const y = b[atB + i];
+    ab += x * y;
+    aa += x * x;
+    bb += y * y;
   }
   return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
 }

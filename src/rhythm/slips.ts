@@ -36,11 +36,16 @@ export function slipEvidence(
     if (!likeness.has(lag)) likeness.set(lag, likenessAt(rows, lag));
     return likeness.get(lag)!;
   };
-  const sums = new Map<string, Float64Array>();
+  const sums = new Map<number, Float64Array>();
   const gained = (lag: number, missing: number) => {
-    const key = `${lag} ${missing}`;
-    if (!sums.has(key)) sums.set(key, runningDifference(at(lag - missing), at(lag)));
-    return sums.get(key)!;
+    // One number for both: no slip is as long as the lag.
+    const key = 2 * lag * lag + missing;
+    let sum = sums.get(key);
+    if (!sum) {
+      sum = runningDifference(at(lag - missing), at(lag));
+      sums.set(key, sum);
+    }
+    return sum;
   };
   return (beat, missing) => {
     let total = 0;
