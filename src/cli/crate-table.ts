@@ -8,11 +8,11 @@ const COLUMNS: readonly (Column & { readonly of: keyof CrateRow })[] = [
   { of: 'bpm', head: 'BPM', align: 'right' },
   { of: 'key', head: 'Key' },
   { of: 'length', head: 'Length', align: 'right' },
-  { of: 'lufs', head: 'LUFS', align: 'right' },
-  { of: 'phrases', head: 'Phrases (bars)', least: 10 },
-  { of: 'sections', head: 'Sections (bars)', least: 12 },
+  { of: 'lufs', head: 'LUFS', align: 'right', optional: true },
+  { of: 'phrases', head: 'Phrases (bars)', short: 'Phrases', least: 9 },
+  { of: 'sections', head: 'Sections (bars)', short: 'Sections', least: 10 },
   { of: 'irregularities', head: 'Odd', align: 'right' },
-  { of: 'doubt', head: 'Doubt', least: 6 },
+  { of: 'doubt', head: 'Doubt', least: 10 },
 ];
 const USUAL_WIDTH = 100;
 

@@ -1,7 +1,9 @@
 #!/usr/bin/env node
+import { keepCompiledCode } from './compiled-code.js';
 import { EXIT } from './exit-codes.js';
 import { run } from './run.js';
 
+keepCompiledCode();
 const controller = new AbortController();
 
 process.on('SIGINT', () => {

@@ -1,12 +1,16 @@
 import stringWidth from 'string-width';
 import { printable } from './io.js';
 
-/** A column of a table: its head, where its text stands, and the least it may be cut to when room is short. */
+/** A column of a table: its head, where its text stands, and what becomes of it when room is short. */
 export interface Column {
   readonly head: string;
+  /** A shorter head, for a column that is cut. */
+  readonly short?: string;
   readonly align?: 'left' | 'right';
   /** Width to which the column may be cut; without it, it never is. */
   readonly least?: number;
+  /** Whether it is left out where the others do not fit without that. */
+  readonly optional?: boolean;
 }
 
 const GAP = '  ';
@@ -20,18 +24,26 @@ export interface TableLook {
 }
 
 /** A table for a terminal of so many columns. The columns that may be cut share the loss, the widest first. */
-export function textTable(
-  columns: readonly Column[],
-  rows: readonly (readonly string[])[],
-  options: TableLook,
-): string {
-  const cells = rows.map((row) => row.map(printable));
-  const measured = [...(options.below ?? []).map((row) => row.map(printable)), ...cells];
-  const widths = columns.map((c, i) =>
-    measured.reduce((widest, row) => Math.max(widest, stringWidth(row[i] ?? '')), stringWidth(c.head)),
+export function textTable(given: readonly Column[], rows: readonly (readonly string[])[], options: TableLook): string {
+  const above = (options.below ?? []).map((row) => row.map(printable));
+  const all = rows.map((row) => row.map(printable));
+  const content = given.map((_, i) =>
+    [...above, ...all].reduce((widest, row) => Math.max(widest, stringWidth(row[i] ?? '')), 0),
   );
-  const total = () => widths.reduce((sum, w) => sum + w, 0) + GAP.length * (columns.length - 1);
-  while (total() > options.width) {
+  const natural = given.map((c, i) => Math.max(content[i], stringWidth(c.head)));
+  const tight = given.map((c, i) => Math.max(content[i], stringWidth(c.short ?? c.head)));
+  const sumOf = (of: readonly number[]) => of.reduce((sum, w) => sum + w + GAP.length, -GAP.length);
+  const shown = given.map((_, i) => i);
+  while (sumOf(shown.map((i) => Math.min(given[i].least ?? tight[i], tight[i]))) > options.width) {
+    const left = shown.findIndex((i) => given[i].optional);
+    if (left < 0) break;
+    shown.splice(left, 1);
+  }
+  const columns = shown.map((i) => given[i]);
+  const isRoomy = sumOf(shown.map((i) => natural[i])) <= options.width;
+  const widths = shown.map((i) => (isRoomy ? natural : tight)[i]);
+  const cells = all.map((row) => shown.map((i) => row[i] ?? ''));
+  while (sumOf(widths) > options.width) {
     const spare = columns.map((c, i) => (c.least === undefined ? 0 : widths[i] - c.least));
     const widest = widths.reduce((best, w, i) => (spare[i] > 0 && (best < 0 || w > widths[best]) ? i : best), -1);
     if (widest < 0) break;
@@ -43,7 +55,7 @@ export function textTable(
       .join(GAP)
       .trimEnd();
   if (options.below) return cells.map((row) => `${line(row)}\n`).join('');
-  const head = line(columns.map((c) => c.head));
+  const head = line(columns.map((c, i) => (stringWidth(c.head) > widths[i] ? (c.short ?? c.head) : c.head)));
   return [options.bold ? `\u001b[1m${head}\u001b[22m` : head, ...cells.map(line)].map((l) => `${l}\n`).join('');
 }
 

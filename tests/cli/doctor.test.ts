@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
@@ -19,6 +19,17 @@ it('finds this checkout in order', async () => {
 it('says in words what it found, a line each, and what to do under it', async () => {
   const { out } = await barwise(['doctor']);
   for (const line of out.trimEnd().split('\n')) expect(line).toMatch(/^(ok|note|TROUBLE) +\S|^ +→ \S/);
+});
+
+it('breaks no line of a terminal within a word, and puts a long name above what was found', async () => {
+  const root = mkdtempSync(join(tmpdir(), 'barwise-doctor-with-a-long-name-'));
+  writeFileSync(join(root, 'a.wav'), '');
+  const { out } = await barwise(['doctor', root], { columns: 60 });
+  rmSync(root, { recursive: true });
+  const lines = out.trimEnd().split('\n');
+  expect(lines.filter((line) => line.length > 60 && line.trim().includes(' ') && !line.includes(root))).toEqual([]);
+  const name = lines.findIndex((line) => line === `ok       ${join(root, '.barwise')}`);
+  expect(lines[name + 1]).toMatch(/^ {20,}no cache yet$/);
 });
 
 it('calls a folder ill that is not there', async () => {

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { crateTable } from '../../src/cli/crate-table.js';
+import type { Io } from '../../src/cli/io.js';
 import { audioUrl } from '../../src/cli/page-file.js';
 import { wrapped } from '../../src/cli/paragraphs.js';
 import { doubts, phrasePattern, trackRow } from '../../src/cli/rows.js';
@@ -14,6 +16,34 @@ describe('textTable', () => {
   it('cuts the column that may be cut, and marks the cut', () => {
     const text = textTable(columns, [['Slack Water at Noon', '124.00']], { width: 20 });
     expect(text).toBe('Track            BPM\nSlack Water…  124.00\n');
+  });
+
+  it('leaves out what is optional before it runs past the edge, and calls a column that is cut by its short head', () => {
+    const four = [
+      { head: 'Track', least: 6 },
+      { head: 'LUFS', optional: true },
+      { head: 'Phrases (bars)', short: 'Phrases', least: 8 },
+      { head: 'Key' },
+    ];
+    const row = ['Slack Water', '-9.0', '16 8 4', 'A minor'];
+    const table = (width: number) => textTable(four, [row], { width });
+    expect(table(44)).toBe('Track        LUFS  Phrases (bars)  Key\nSlack Water  -9.0  16 8 4          A minor\n');
+    expect(table(36)).toBe('Track        LUFS  Phrases  Key\nSlack Water  -9.0  16 8 4   A minor\n');
+    expect(table(28)).toMatch(/^Track +Phrases +Key\nSlack [^ ]*… {2}16 8 4 +A minor\n$/);
+    for (let width = 25; width < 60; width++)
+      for (const line of table(width).split('\n')) expect(line.length).toBeLessThanOrEqual(width);
+  });
+
+  it('fits a crate into a terminal of 80 columns, whatever key, phrases and doubts it has', () => {
+    const row = {
+      ...trackRow(sampleAnalysis()),
+      lufs: '-20.3',
+      sections: 'intro 16, build-up 8, drop 32, breakdown 16, drop 32, outro 16',
+      key: 'F# minor',
+      doubt: '50 or 200?, bar one?, key?',
+    };
+    const io = { stdout: { isTTY: true, columns: 80, write: () => true }, env: { NO_COLOR: '1' } };
+    for (const line of crateTable([row], io as unknown as Io).split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
   it('counts the cells of a terminal, not characters', () => {

@@ -15,9 +15,9 @@ const COLUMNS: readonly (Column & { readonly of: keyof TrackRow })[] = [
   { of: 'bpm', head: 'BPM', align: 'right' },
   { of: 'key', head: 'Key' },
   { of: 'length', head: 'Length', align: 'right' },
-  { of: 'phrases', head: 'Phrases (bars)', least: 10 },
+  { of: 'phrases', head: 'Phrases (bars)', short: 'Phrases', least: 10 },
   { of: 'irregularities', head: 'Odd', align: 'right' },
-  { of: 'doubt', head: 'Doubt', least: 6 },
+  { of: 'doubt', head: 'Doubt', least: 10 },
 ];
 /** For other programs. */
 const FIELDS = ['file', 'title', 'artist', 'bpm', 'key', 'length', 'phrases', 'irregularities', 'doubt'] as const;

@@ -5,7 +5,9 @@ import { checkJupyter } from '../doctor/jupyter.js';
 import { checkMachine } from '../doctor/machine.js';
 import { checkPackages } from '../doctor/packages.js';
 import { EXIT, type ExitCode } from '../exit-codes.js';
+import stringWidth from 'string-width';
 import { printable, type Io } from '../io.js';
+import { wrapped } from '../paragraphs.js';
 
 export interface DoctorArguments {
   readonly tidy?: boolean;
@@ -22,18 +24,30 @@ export async function doctorCommand(paths: readonly string[], options: DoctorArg
     ...(await checkJupyter()),
     ...(paths.length > 0 || options.cacheFolder ? await checkCaches(paths, options) : []),
   ];
-  io.stdout.write(options.json ? `${JSON.stringify(findings, null, 1)}\n` : asText(findings));
+  io.stdout.write(options.json ? `${JSON.stringify(findings, null, 1)}\n` : asText(findings, io));
   return findings.some(({ state }) => state === 'ill') ? EXIT.nothing : EXIT.done;
 }
 
+const MARK = 9;
 const WORDS: Record<Finding['state'], string> = { well: 'ok', note: 'note', ill: 'TROUBLE' };
 
-function asText(findings: readonly Finding[]): string {
-  const width = Math.max(...findings.map(({ about }) => Math.min(printable(about).length, 24)));
+/** What something is called stands beside what was found; a longer name, such as a path, above it. */
+const WIDEST_NAME = 24;
+
+/** A line each, and what to do under it; on a terminal, no word is broken at the end of a line. */
+function asText(findings: readonly Finding[], { stdout }: Io): string {
+  const width = Math.max(...findings.map(({ about }) => Math.min(stringWidth(printable(about)), WIDEST_NAME)));
+  const indent = MARK + width + 2;
+  const columns = stdout.isTTY === true ? (stdout.columns ?? Infinity) : Infinity;
+  const paragraph = (text: string, mark: string) => wrapped(printable(text), columns, indent, mark);
   return findings
     .map(({ about, state, found, remedy }) => {
-      const line = `${WORDS[state].padEnd(8)} ${printable(about).padEnd(width)}  ${printable(found)}`;
-      return remedy === undefined ? `${line}\n` : `${line}\n${' '.repeat(9 + width + 2)}→ ${printable(remedy)}\n`;
+      const name = WORDS[state].padEnd(MARK) + printable(about);
+      const isLong = stringWidth(name) > MARK + width && columns < Infinity;
+      const line = isLong ? `${name}\n${paragraph(found, '')}` : paragraph(found, `${name}  `);
+      const todo =
+        remedy === undefined ? '' : wrapped(printable(remedy), columns, indent + 2, `${' '.repeat(indent)}→ `);
+      return line + todo;
     })
     .join('');
 }

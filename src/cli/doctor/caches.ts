@@ -22,7 +22,7 @@ async function checkCache(folder: string, tidy: boolean): Promise<Finding[]> {
   if (health === null) return [well(folder, 'no cache yet')];
   const { current, outdated, unreadable, leftovers, bytes } = health;
   const parts = [
-    `${current} ${current === 1 ? 'analysis' : 'analyses'} of this version, ${(bytes / 1e6).toFixed(1)} MB in all`,
+    `${current} ${current === 1 ? 'analysis' : 'analyses'} of this version, ${size(bytes)} in all`,
     outdated.length > 0 ? `${outdated.length} of another version` : '',
     unreadable.length > 0 ? `${unreadable.length} unreadable` : '',
     leftovers.length > 0 ? `${leftovers.length} left over from runs that were killed` : '',
@@ -31,6 +31,10 @@ async function checkCache(folder: string, tidy: boolean): Promise<Finding[]> {
   if (useless === 0) return [well(folder, parts.join(', '))];
   if (!tidy) return [note(folder, parts.join(', '), 'with --tidy, what no run will read again is deleted')];
   return [well(folder, `${parts.join(', ')}; ${await tidyCache(health)} files deleted`)];
+}
+
+function size(bytes: number): string {
+  return bytes < 1e6 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
 }
 
 async function checkRoom(folder: string): Promise<Finding[]> {

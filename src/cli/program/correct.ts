@@ -30,7 +30,7 @@ export function addCorrectCommands(program: Command, io: Io, done: Done): void {
     .option('--json', 'what changed, and the new analysis, as JSON')
     .option(
       '--corrections-folder <folder>',
-      'where corrections are kept; default: $BARWISE_CORRECTIONS or your own data',
+      'where corrections are kept; default: $BARWISE_CORRECTIONS or a folder of your own',
     )
     .addHelpText(
       'before',

@@ -40,7 +40,10 @@ export function addFindCommands(program: Command, io: Io, done: Done): void {
     .option('--regular', 'only tracks without an irregularity')
     .option('--odd', 'only tracks with one or more')
     .option('--sections <functions>', 'only tracks with these sections in this order, like breakdown,drop')
-    .option('--sort <order>', 'name, tempo, key (round the circle of fifths), length, phrases or loudness')
+    .option(
+      '--sort <order>',
+      'name, tempo, key (round the circle of fifths), length, phrases or loudness; default: as the files',
+    )
     .option('--reverse', 'the other way round')
     .option('--json', 'everything the list knows, as JSON')
     .option('--csv', 'as CSV for a spreadsheet')

@@ -12,7 +12,7 @@ export function analysing(command: Command): Command {
     .option('--no-cache', 'neither take finished analyses nor keep them')
     .option(
       '--corrections-folder <folder>',
-      'where corrections are kept; default: $BARWISE_CORRECTIONS or your own data',
+      'where corrections are kept; default: $BARWISE_CORRECTIONS or a folder of your own',
     )
     .option('--no-corrections', 'as if nobody had said anything about the tracks')
     .optionsGroup('');

@@ -14,6 +14,8 @@ const USAGE = `npx tsx tests/heavy/crate/many.ts [--count N] [--docs]     (after
   --docs     write the table of docs/reliability.md; only on a quiet machine`;
 /** Work of others in the last minute, in cores, at which a ratio between one core and two still means something. */
 const QUIET = 0.5;
+/** As the first words of a command: it may use one core only. */
+const ONE_CORE = ['taskset', '-c', '0'];
 
 const { values } = parseArgs({
   options: {
@@ -36,14 +38,14 @@ async function main(count: number): Promise<void> {
     throw new Error(`The machine is not quiet (load ${loadavg()[0].toFixed(1)}): wait, or leave out --docs.`);
   const root = mkdtempSync(join(tmpdir(), 'barwise-many-'));
   try {
-    const [all, one, two] = ['all', 'one', 'two'].map((name) => join(root, name));
-    [all, one, two].forEach((folder) => mkdirSync(folder));
+    const [all, pinned, one, two] = ['all', 'pinned', 'one', 'two'].map((name) => join(root, name));
+    [all, pinned, one, two].forEach((folder) => mkdirSync(folder));
     for (let i = 0; i < count; i++) writeFileSync(join(all, `${i}.wav`), track(i));
-    const part = Math.min(100, Math.floor(count / 4));
-    for (let i = 0; i < part; i++) {
-      renameSync(join(all, `${2 * i}.wav`), join(one, `${i}.wav`));
-      renameSync(join(all, `${2 * i + 1}.wav`), join(two, `${i}.wav`));
-    }
+    const part = Math.min(100, Math.floor(count / 5));
+    [pinned, one, two].forEach((folder, f) => {
+      for (let i = 0; i < part; i++) renameSync(join(all, `${3 * i + f}.wav`), join(folder, `${i}.wav`));
+    });
+    const core = await crate(pinned, ['--jobs', '1'], ONE_CORE);
     const alone = await crate(one, ['--jobs', '1']);
     const both = await crate(two, ['--jobs', '2']);
     const rest = await crate(all, []);
@@ -51,13 +53,14 @@ async function main(count: number): Promise<void> {
     const early = rest.samples[Math.floor(rest.samples.length * 0.2)] ?? rest.peak;
     const query = queries();
     const rows = [
-      ['one track at a time', `${(part / alone.seconds).toFixed(2)} tracks a second`],
+      ['one track at a time, one core', rate(part, core)],
+      ['one track at a time, both cores', rate(part, alone)],
       [
-        'two at once',
-        `${(part / both.seconds).toFixed(2)} tracks a second, ${(alone.seconds / both.seconds).toFixed(2)} times as many`,
+        'two at once, both cores',
+        `${rate(part, both)}: ${(core.seconds / both.seconds).toFixed(2)} times one core, ${(alone.seconds / both.seconds).toFixed(2)} times one at a time`,
       ],
       [
-        `the other ${count - 2 * part}, first run`,
+        `the other ${count - 3 * part}, first run`,
         `${rest.seconds.toFixed(0)} s, peak ${megabytes(rest.peak)}, after a fifth of it ${megabytes(early)}`,
       ],
       [
@@ -77,15 +80,24 @@ async function main(count: number): Promise<void> {
   }
 }
 
+function rate(tracks: number, { seconds }: Run): string {
+  return `${(tracks / seconds).toFixed(2)} tracks a second`;
+}
+
 /** No two are alike: tempo and length differ. */
 function track(i: number): Buffer {
   return clubWav(100 + (i % 60), 8 + (i % 3), 22_050 - Math.floor(i / 60));
 }
 
 /** Lists a folder and watches the memory of the process that does. */
-function crate(folder: string, options: readonly string[]): Promise<Run & { samples: number[] }> {
+function crate(
+  folder: string,
+  options: readonly string[],
+  before: readonly string[] = [],
+): Promise<Run & { samples: number[] }> {
   const start = performance.now();
-  const child = spawn(process.execPath, ['dist/src/cli/main.js', 'crate', folder, ...options], { stdio: 'ignore' });
+  const words = [...before, process.execPath, 'dist/src/cli/main.js', 'crate', folder, ...options];
+  const child = spawn(words[0], words.slice(1), { stdio: 'ignore' });
   const samples: number[] = [];
   let processor = 0;
   const look = setInterval(() => {
