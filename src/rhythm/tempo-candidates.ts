@@ -33,8 +33,15 @@ export interface TempoCandidates {
   readonly acfLow: Float64Array;
 }
 
-/** Peaks of the autocorrelation and their multiples within the tempo range, refined on the whole track. */
-export function tempoCandidates(onsets: OnsetCurves, constraints: GridConstraints): TempoCandidates {
+/**
+ * Peaks of the autocorrelation and their multiples within the tempo range, refined on the whole track.
+ * @param leastStrength what is learned from may be any candidate, 0: a wrong one tells as much as a right one
+ */
+export function tempoCandidates(
+  onsets: OnsetCurves,
+  constraints: GridConstraints,
+  leastStrength = LEAST_STRENGTH,
+): TempoCandidates {
   const maxLag = Math.round(LONGEST_LAG * onsets.rate);
   const [acf, acfLow] = autocorrelations([onsets.all, onsets.bands[0]], maxLag);
   const [low, high] = constraints.tempoRange ?? TEMPO_RANGE;
@@ -60,7 +67,7 @@ export function tempoCandidates(onsets: OnsetCurves, constraints: GridConstraint
     if (inRange(fit.frequency) && !fits.some((g) => Math.abs(fit.frequency / g.frequency - 1) < SAME / 2))
       fits.push(fit);
   }
-  const least = LEAST_STRENGTH * Math.max(...fits.map(({ strength }) => strength));
+  const least = leastStrength * Math.max(...fits.map(({ strength }) => strength));
   return { fits: fits.filter((fit) => fit.strength >= least || isTold(fit.frequency)), acf, acfLow };
 }
 

@@ -5,6 +5,7 @@ import { randomArrangement, renderArrangement } from '../../src/arranger/index.j
 import { beatFeatures } from '../../src/rhythm/beat-features.js';
 import { downbeatCues, foldedCues } from '../../src/rhythm/downbeat-cues.js';
 import { hearFrontEnd } from '../../src/rhythm/heard.js';
+import { tempoCandidates } from '../../src/rhythm/tempo-candidates.js';
 import { beatReadings } from '../../src/rhythm/weigh-beats.js';
 import { FRONT_END_ID, type FrontEnd } from '../../src/signal/index.js';
 import { randomNumbers } from '../../src/units/index.js';
@@ -178,7 +179,7 @@ function addExamples(
   alike: readonly number[] = [0],
 ): void {
   const heard = hearFrontEnd(frontEnd);
-  const { readings, cues } = beatReadings(heard);
+  const { readings, cues } = beatReadings(heard, {}, tempoCandidates(heard.onsets, {}, 0));
   const last = truth.beats[truth.beats.length - 1] + 0.1;
   const scores = readings.map((r) =>
     fMeasure(
