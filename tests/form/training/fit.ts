@@ -22,8 +22,12 @@ export interface BoundaryModels {
  * What all arranged tracks, and all pieces in played styles, may count at most against all songs, by the held-out folds.
  */
 const SHARES = { arranged: 0.5, styled: 0.25 };
-/** What a track counts against an arranged one where the presence of layers is learned. */
-const PRESENCE_SHARES = { arranged: 1, song: 1.5, styled: 0.4 };
+/** What a track counts against an arranged one where layers are learned. */
+type LayerShares = Readonly<Record<LearningTrack['kind'], (layer: Layer) => number>>;
+/** For the layers that phrases and sections rest on. */
+const LAYER_SHARES: LayerShares = { arranged: () => 1, song: () => 1.5, styled: () => 1 };
+/** For the layers that are told: in played styles percussion never rests for long, and what enters softly was missed. */
+const PRESENCE_SHARES: LayerShares = { ...LAYER_SHARES, styled: (layer) => (layer === 'percussion' ? 0 : 0.4) };
 
 /** A track with its layers as a model that has not seen it would judge them. */
 export interface JudgedTrack extends LearningTrack {
@@ -37,7 +41,7 @@ export function judged(track: LearningTrack, models: LayerModels): JudgedTrack {
 }
 
 /** Fits the layers that phrases and sections rest on, by the cues that know nothing of chords. */
-export function fitLayers(tracks: readonly LearningTrack[], shares = PRESENCE_SHARES): LayerModels {
+export function fitLayers(tracks: readonly LearningTrack[], shares = LAYER_SHARES): LayerModels {
   return fitPresences(tracks, PLAIN_CUES, PENALTY.layers, shares);
 }
 
@@ -51,13 +55,13 @@ function fitPresences(
   tracks: readonly LearningTrack[],
   cues: number,
   penalty: number,
-  shares: typeof PRESENCE_SHARES,
+  shares: LayerShares,
 ): LayerModels {
   const whole = tracks.filter((t) => t.kind !== 'song' || t.skipped === 0);
   const examples = (layer: Layer) =>
     whole.flatMap((t) => {
       const known = t.layers[layer].filter((y) => y !== null).length;
-      const weight = (shares[t.kind] * 30) / Math.max(30, known);
+      const weight = (shares[t.kind](layer) * 30) / Math.max(30, known);
       return t.layers[layer].flatMap((right, b): Example[] =>
         right === null ? [] : [{ cues: row(t.cues, b).subarray(0, cues), right, weight }],
       );
