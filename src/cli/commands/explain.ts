@@ -52,7 +52,9 @@ function storyText(analysis: TrackAnalysis, language: Language, io: Io): string 
     heading(headings.told),
     ...story.sections.flatMap(({ head, items }) => [lines(head, 0), ...items.map((text) => lines(text, 4))]),
     heading(headings.breaks),
-    ...(story.breaks.length === 0 ? [lines(story.noBreaks, 0)] : story.breaks.map((b, i) => breakText(b, i + 1, lines))),
+    ...(story.breaks.length === 0
+      ? [lines(story.noBreaks, 0)]
+      : story.breaks.map((b, i) => breakText(b, i + 1, lines))),
     heading(headings.doubt),
     ...story.doubts.map((text) => lines(text, 0)),
   ].join('');
