@@ -12,23 +12,25 @@ export const ANALYSIS_VERSION: string = [VERSION, readBuildId()].filter(Boolean)
 
 function readVersion(): string {
   for (const up of ['../../package.json', '../../../package.json']) {
-    const text = textBeside(up);
-    if (text === null) continue;
-    const data = JSON.parse(text) as { name?: string; version?: string };
-    if (data.name === 'barwise' && data.version) return data.version;
+    try {
+      const data = JSON.parse(textBeside(up)) as { name?: string; version?: string };
+      if (data.name === 'barwise' && data.version) return data.version;
+    } catch {
+      continue;
+    }
   }
   return '0.0.0';
 }
 
 /** Written beside this file by src/setup/build.mjs. */
 function readBuildId(): string | null {
-  return textBeside('./build-id');
-}
-
-function textBeside(path: string): string | null {
   try {
-    return readFileSync(new URL(path, import.meta.url), 'utf8');
+    return textBeside('./build-id');
   } catch {
     return null;
   }
+}
+
+function textBeside(path: string): string {
+  return readFileSync(new URL(path, import.meta.url), 'utf8');
 }

@@ -64,7 +64,7 @@ export async function scoreSong(job: SongJob): Promise<Outcome> {
 }
 
 /** What anybody knows of dance music: something happens every eight bars. On our bars, to be beaten by the sections. */
-function eightBars({ downbeats, sections }: Estimate): Record<string, Estimate> {
+export function eightBars({ downbeats, sections }: Estimate): Record<string, Estimate> {
   if (!downbeats || !sections || downbeats.length < 2) return {};
   const starts = downbeats.filter((_, i) => i % 8 === 0);
   const end = downbeats[downbeats.length - 1];

@@ -8,8 +8,8 @@ export interface Entry {
   readonly kind: 'enter' | 'exit';
 }
 
-/** Roles of tracks that make each layer. */
-const ROLES: Readonly<Record<Layer, readonly string[]>> = {
+/** Roles of a song's tracks that make each layer. */
+export const LAYER_ROLES: Readonly<Record<Layer, readonly string[]>> = {
   kick: ['kick'],
   bass: ['bass'],
   percussion: ['snare', 'hats', 'drums'],
@@ -20,7 +20,7 @@ const ROLES: Readonly<Record<Layer, readonly string[]>> = {
 /** A layer enters with the first of its tracks and leaves with the last. */
 export function layerEvents(entries: readonly Entry[]): TimedLayer[] {
   return LAYERS.flatMap((layer) => {
-    const own = entries.filter((e) => ROLES[layer].includes(e.role));
+    const own = entries.filter((e) => LAYER_ROLES[layer].includes(e.role));
     const times = [...new Set(own.map((e) => e.time))].sort((a, b) => a - b);
     let playing = 0;
     return times.flatMap((time): TimedLayer[] => {

@@ -16,9 +16,10 @@ import {
 import { findForm } from '../../src/form/index.js';
 import { findGrid } from '../../src/rhythm/index.js';
 import type { FrontEnd } from '../../src/signal/index.js';
-import { BarwiseError, LAYERS, type Layer } from '../../src/units/index.js';
+import { LAYERS, type Layer } from '../../src/units/index.js';
 import { fillBetween } from './docs.js';
 import { cachedFrontEnd } from './song-front-ends.js';
+import { eightBars, refused } from './song.js';
 import { layerEvents, type Entry } from './styled-layers.js';
 import { markdown } from './tables.js';
 import { isLocked } from './train-folds.js';
@@ -49,8 +50,7 @@ function hear(folder: string, id: string): Heard | null {
   if (!isLocked(`played-${json.style}`)) return null;
   const truth = readTruth(json);
   const { said, events } = analysed(cachedFrontEnd(folder, id, join(folder, 'front-ends')));
-  const starts = (said.downbeats ?? []).filter((_, i) => i % 8 === 0);
-  const spans = starts.map((start, i) => ({ start, end: starts[i + 1] ?? truth.duration, label: '' }));
+  const { 'every 8 bars': eights = said } = eightBars(said);
   const bar = (60 / truth.bpm!) * truth.beatsPerBar;
   const planted = layerEvents(json.entries);
   const hits = (layer: Layer) => {
@@ -61,21 +61,18 @@ function hear(folder: string, id: string): Heard | null {
   };
   return {
     scores: scoreTrack(truth, said),
-    eights: scoreTrack(truth, { ...said, sections: spans }),
+    eights: scoreTrack(truth, eights),
     layers: Object.fromEntries(LAYERS.map((l) => [l, hits(l)])) as unknown as Heard['layers'],
   };
 }
 
-/** A piece that is refused has been given nothing right: it must not drop out of the figures. */
 function analysed(frontEnd: FrontEnd): { said: Estimate; events: readonly TimedLayer[] } {
   try {
     const grid = findGrid(frontEnd);
     const form = findForm(frontEnd, grid);
     return { said: estimateOfForm(grid, form), events: form.events };
   } catch (error) {
-    if (!(error instanceof BarwiseError)) throw error;
-    const none = { bpm: null, beats: [], downbeats: [], groupStarts: [], phraseStarts: [], sections: [] };
-    return { said: none, events: [] };
+    return { said: refused(error).estimate, events: [] };
   }
 }
 
@@ -88,18 +85,13 @@ function main(folder: string): void {
     const { mean: m, low, high } = bootstrapMean(known);
     return `${m.toFixed(3)} (${low.toFixed(3)}–${high.toFixed(3)}) n ${known.length}`;
   };
-  const of = (s: (h: Heard) => Scores) => [
-    mean((h) => s(h).beatF),
-    mean((h) => s(h).downbeatF),
-    mean((h) => s(h).groupF),
-    mean((h) => s(h).boundaryHalfBeatF),
-    mean((h) => s(h).boundary3F),
-  ];
+  const sectionsOf = (s: (h: Heard) => Scores) => [mean((h) => s(h).boundaryHalfBeatF), mean((h) => s(h).boundary3F)];
+  const beatsAndGroups = [mean((h) => h.scores.beatF), mean((h) => h.scores.downbeatF), mean((h) => h.scores.groupF)];
   const sections = markdown(
     ['kept-back styles', 'beat F', 'downbeat F', 'group starts F', 'sections F, ½ beat', 'sections F, 3 s'],
     [
-      ['Barwise', ...of((h) => h.scores)],
-      ['every 8 bars', '', '', '', ...of((h) => h.eights).slice(3)],
+      ['Barwise', ...beatsAndGroups, ...sectionsOf((h) => h.scores)],
+      ['every 8 bars', '', '', '', ...sectionsOf((h) => h.eights)],
     ],
   );
   const layers = markdown(

@@ -94,6 +94,24 @@ def tempo_of(midi):
     return 60e6 / int.from_bytes(told.pop(), 'big') if len(told) == 1 else None
 
 
+def written(text, base):
+    """Lets the generator write BASE.mid from its source; the tempo in BPM, None where it refuses."""
+    with open(f'{base}.mma', 'w') as file:
+        file.write(text)
+    made = subprocess.run(['mma', '-f', f'{base}.mid', f'{base}.mma'], capture_output=True, text=True)
+    bpm = tempo_of(f'{base}.mid') if made.returncode == 0 else None
+    if bpm is None:
+        print(os.path.basename(base), made.stdout[-200:], flush=True)
+    return bpm
+
+
+def sound(base, wav, draw):
+    """Plays BASE.mid into a file, in a drawn room with drawn instruments."""
+    reverb, font = draw.choice('01'), draw.choice(FONTS)
+    subprocess.run(['nice', 'fluidsynth', '-ni', '-g', '0.6', '-R', reverb, '-F', wav, '-r', '44100', font, f'{base}.mid'],
+                   check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+
+
 def piece(folder, path, letter, take, low, high):
     """Makes one piece; False where the generator refuses the style."""
     library, name = path.split('/')[-2], os.path.basename(path)[:-4]
@@ -107,16 +125,10 @@ def piece(folder, path, letter, take, low, high):
     draw = random.Random(identity)
     text, bars, sections = score(style, library, name, draw, low, high)
     base = f'{folder}/scores/{identity}'
-    with open(f'{base}.mma', 'w') as file:
-        file.write(text)
-    made = subprocess.run(['mma', '-f', f'{base}.mid', f'{base}.mma'], capture_output=True, text=True)
-    bpm = tempo_of(f'{base}.mid') if made.returncode == 0 else None
+    bpm = written(text, base)
     if bpm is None:
-        print(identity, made.stdout[-200:], flush=True)
         return False
-    reverb, font = draw.choice('01'), draw.choice(FONTS)
-    subprocess.run(['nice', 'fluidsynth', '-ni', '-g', '0.6', '-R', reverb, '-F', wav, '-r', '44100', font, f'{base}.mid'],
-                   check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    sound(base, wav, draw)
     beats = [round(i * 60 / bpm, 6) for i in range(bars * style.beats)]
     truth = {
         'id': identity, 'group': 'played', 'style': re.sub(r'\d+$', '', name.lower()), 'confidence': 'exact', 'bpm': bpm,
@@ -128,18 +140,27 @@ def piece(folder, path, letter, take, low, high):
     return True
 
 
+def styles():
+    """The styles of accompaniments.txt: name, slowest and fastest tempo, pieces."""
+    with open(STYLES) as file:
+        return [line.split() for line in file if not line.startswith('#')]
+
+
+def files_of(style):
+    """The files of the libraries that have a style, each with a letter for its library."""
+    libraries = sorted(d for d in os.listdir(LIBRARIES) if os.path.isdir(f'{LIBRARIES}/{d}'))
+    for path in sorted(glob.glob(f'{LIBRARIES}/*/*.mma')):
+        if os.path.basename(path)[:-4].lower() == style:
+            yield path, 'abcdefghij'[libraries.index(path.split('/')[-2])]
+
+
 def main(folder):
     for part in ('audio', 'truth', 'scores'):
         os.makedirs(f'{folder}/{part}', exist_ok=True)
-    libraries = sorted(d for d in os.listdir(LIBRARIES) if os.path.isdir(f'{LIBRARIES}/{d}'))
-    with open(STYLES) as file:
-        table = [line.split() for line in file if not line.startswith('#')]
+    table = styles()
     made = refused = 0
     for name, low, high, pieces in table:
-        for path in sorted(glob.glob(f'{LIBRARIES}/*/*.mma')):
-            if os.path.basename(path)[:-4].lower() != name:
-                continue
-            letter = 'abcdefghij'[libraries.index(path.split('/')[-2])]
+        for path, letter in files_of(name):
             for take in range(int(pieces)):
                 if piece(folder, path, letter, take, float(low), float(high)):
                     made += 1

@@ -3,18 +3,15 @@
 The notes are those of accompaniments.py's styles; which instruments play in which section is drawn, the same way every
 time. The drums come and go in three parts. The truth is read off the notes that are left, by the rules of structure.py.
 """
-import glob
 import json
 import os
 import random
 import re
-import subprocess
 import sys
 
 import mido
 
-import accompaniments
-from accompaniments import CHORDS, FONTS, LIBRARIES, STYLES, Style, tempo_of
+from accompaniments import BASSES, CHORDS, CHORD_VOICES, RHYTHMS, Style, files_of, sound, styles, written
 from structure import Score
 
 SECONDS = (100, 150)
@@ -65,8 +62,8 @@ def score(style, library, name, draw, low, high):
             lines.extend((f'Bass Sequence {bass}', 'Bass Voice FingeredBass', 'Bass Octave 3'))
             lines.extend((f'Chord Sequence {rhythm}', f'Chord Voice {voice}'))
 
-    bass, rhythm = draw.choice(accompaniments.BASSES), draw.choice(accompaniments.RHYTHMS)
-    voice = draw.choice(accompaniments.CHORD_VOICES)
+    bass, rhythm = draw.choice(BASSES), draw.choice(RHYTHMS)
+    voice = draw.choice(CHORD_VOICES)
     if style.beats != 4:
         bass, rhythm = '{1 4 1 90}', '{1 1 85}'
     grooves = [draw.choice(style.mains) for _ in range(2)]
@@ -144,18 +141,13 @@ def piece(folder, path, letter, low, high):
     draw = random.Random(identity)
     text, starts = score(style, library, name, draw, low, high)
     base = f'{folder}/scores/{identity}'
-    with open(f'{base}.mma', 'w') as file:
-        file.write(text)
-    made = subprocess.run(['mma', '-f', f'{base}.mid', f'{base}.mma'], capture_output=True, text=True)
-    bpm = tempo_of(f'{base}.mid') if made.returncode == 0 else None
+    bpm = written(text, base)
     if bpm is None:
-        print(identity, made.stdout[-200:], flush=True)
         return False
     played = come_and_go(f'{base}.mid', starts, style.beats, draw)
     played.starts = [bar * style.beats * 60 / bpm for bar in range(starts[-1])]
     played.end = starts[-1] * style.beats * 60 / bpm
-    subprocess.run(['fluidsynth', '-ni', '-g', '0.6', '-R', draw.choice('01'), '-F', wav, '-r', '44100',
-                    draw.choice(FONTS), f'{base}.mid'], check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    sound(base, wav, draw)
     beats = [round(i * 60 / bpm, 6) for i in range(starts[-1] * style.beats)]
     truth = {
         'id': identity, 'group': 'styled', 'style': re.sub(r'\d+$', '', name.lower()), 'confidence': 'exact', 'bpm': bpm,
@@ -169,16 +161,12 @@ def piece(folder, path, letter, low, high):
 def main(folder):
     for part in ('audio', 'truth', 'scores'):
         os.makedirs(f'{folder}/{part}', exist_ok=True)
-    libraries = sorted(d for d in os.listdir(LIBRARIES) if os.path.isdir(f'{LIBRARIES}/{d}'))
-    with open(STYLES) as file:
-        table = [line.split() for line in file if not line.startswith('#')]
+    table = styles()
     random.Random('styles').shuffle(table)  # any first part of them is a fair sample
     made = 0
     for name, low, high, _ in table:
-        for path in sorted(glob.glob(f'{LIBRARIES}/*/*.mma')):
-            if os.path.basename(path)[:-4].lower() == name:
-                letter = 'abcdefghij'[libraries.index(path.split('/')[-2])]
-                made += piece(folder, path, letter, float(low), float(high))
+        for path, letter in files_of(name):
+            made += piece(folder, path, letter, float(low), float(high))
     print(f'{made} pieces')
 
 

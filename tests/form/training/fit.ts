@@ -41,13 +41,13 @@ export function judged(track: LearningTrack, models: LayerModels): JudgedTrack {
 }
 
 /** Fits the layers that phrases and sections rest on, by the cues that know nothing of chords. */
-export function fitLayers(tracks: readonly LearningTrack[], shares = LAYER_SHARES): LayerModels {
-  return fitPresences(tracks, PLAIN_CUES, PENALTY.layers, shares);
+export function fitLayers(tracks: readonly LearningTrack[]): LayerModels {
+  return fitPresences(tracks, PLAIN_CUES, PENALTY.layers, LAYER_SHARES);
 }
 
 /** Fits the layers that are told, by all cues. */
-export function fitPresence(tracks: readonly LearningTrack[], shares = PRESENCE_SHARES): LayerModels {
-  return fitPresences(tracks, LAYER_CUES.length, PENALTY.presence, shares);
+export function fitPresence(tracks: readonly LearningTrack[]): LayerModels {
+  return fitPresences(tracks, LAYER_CUES.length, PENALTY.presence, PRESENCE_SHARES);
 }
 
 /** Fits the presence of each layer by its first cues; a track counts as thirty bars, however long it is. */
@@ -70,17 +70,13 @@ function fitPresences(
 }
 
 /** Fits "a phrase starts here" and "a section starts here". */
-export function fitBoundaries(
-  tracks: readonly JudgedTrack[],
-  shares = SHARES,
-  penalty: number = PENALTY.boundaries,
-): BoundaryModels {
+export function fitBoundaries(tracks: readonly JudgedTrack[]): BoundaryModels {
   const usable = tracks.filter((t) => t.kind === 'arranged' || t.sections.length >= LEAST_SECTIONS);
   const fit = (examplesOf: (t: JudgedTrack) => Example[]) => {
     const of = (kind: LearningTrack['kind']) => usable.filter((t) => t.kind === kind).flatMap(examplesOf);
     const songs = of('song');
-    const others = (['arranged', 'styled'] as const).flatMap((kind) => atMost(shares[kind], of(kind), songs));
-    return fitLogistic([...songs, ...others], penalty);
+    const others = (['arranged', 'styled'] as const).flatMap((kind) => atMost(SHARES[kind], of(kind), songs));
+    return fitLogistic([...songs, ...others], PENALTY.boundaries);
   };
   return { phrase: fit(phraseExamples), section: fit(sectionExamples) };
 }

@@ -2,17 +2,18 @@ import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
 import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
+import { LAYER_ROLES } from '../../corpus/styled-layers.js';
 import { isLocked } from '../../corpus/train-folds.js';
 import { gridFromTruth } from '../../support/truth-grid.js';
 import { heard, skipBars, type LearningTrack } from './tracks.js';
 
-/** Roles of a song's tracks that make each layer, and roles that may hide it. */
-const ROLES: Readonly<Record<Layer, { readonly has: readonly string[]; readonly unsure: readonly string[] }>> = {
-  kick: { has: ['kick'], unsure: ['drums'] },
-  bass: { has: ['bass'], unsure: [] },
-  percussion: { has: ['snare', 'hats', 'drums'], unsure: ['kick'] },
-  harmony: { has: ['pad', 'keys', 'guitar', 'pluck', 'lead'], unsure: ['other'] },
-  voice: { has: ['vocals'], unsure: [] },
+/** Roles of tracks that may hide a layer. */
+const HIDING_ROLES: Readonly<Record<Layer, readonly string[]>> = {
+  kick: ['drums'],
+  bass: [],
+  percussion: ['kick'],
+  harmony: ['other'],
+  voice: [],
 };
 
 interface Structure extends SongTruth {
@@ -31,17 +32,16 @@ export function* songTracks(corpus: string, cache: string): Generator<LearningTr
 
 /**
  * Pieces of CORPUS/styled, made by tests/corpus/build/styled.py, half of them with their first few bars left out; none
- * where there is no such folder.
- * @param kept the styles that the played pieces keep back, to be measured on, instead of the others
+ * where there is no such folder. The styles that the played pieces keep back are left out.
  */
-export function* styledTracks(corpus: string, kept = false): Generator<LearningTrack> {
+export function* styledTracks(corpus: string): Generator<LearningTrack> {
   const folder = join(corpus, 'styled');
   if (!existsSync(join(folder, 'truth'))) return;
   const ids = readdirSync(join(folder, 'truth')).map((file) => file.replace(/\.json$/, ''));
   for (const [i, id] of ids.sort().entries()) {
     const { style } = readTruth(folder, id) as SongTruth & { readonly style: string };
     const skip = i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7);
-    if (isLocked(`played-${style}`) === kept)
+    if (!isLocked(`played-${style}`))
       yield* written('styled', folder, id, join(folder, 'front-ends'), `styled-${style}`, skip);
   }
 }
@@ -77,9 +77,8 @@ function* written(
 }
 
 function songLayer({ instrumentation = [] }: Structure, layer: Layer, bars: number, skip: number): (boolean | null)[] {
-  const { has, unsure } = ROLES[layer];
-  const own = instrumentation.filter((t) => has.includes(t.role));
-  const hiding = instrumentation.filter((t) => unsure.includes(t.role));
+  const own = instrumentation.filter((t) => LAYER_ROLES[layer].includes(t.role));
+  const hiding = instrumentation.filter((t) => HIDING_ROLES[layer].includes(t.role));
   return Array.from({ length: bars }, (_, b) => {
     if (own.length === 0) return null;
     if (own.some((t) => t.bars[b + skip] === '1')) return true;
