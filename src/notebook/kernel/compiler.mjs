@@ -2,6 +2,7 @@
 // that ran can be told as a line of the cell that was written.
 import { createRequire, SourceMap } from 'node:module';
 import vm from 'node:vm';
+import { lookIntoFolders } from './folders.mjs';
 import { PHASE } from './phase.mjs';
 import { queueRebuilds } from './rebuilds.mjs';
 
@@ -22,6 +23,7 @@ export function useOurCompiler(require, setPhase) {
   const maps = new Map();
   const additions = new Map();
   let current = 0;
+  let lookAgain = () => undefined;
 
   // The compiler's own exports cannot be written to, so tslab is given a copy of them.
   nested.cache[nested.resolve('@tslab/typescript-for-tslab')].exports = {
@@ -29,7 +31,9 @@ export function useOurCompiler(require, setPhase) {
     // Modern resolution knows the `exports` of a package.json; tslab itself asks for the one before it.
     createWatchCompilerHost: (files, given, sys, ...rest) => {
       const options = { ...given, moduleResolution: typescript.ModuleResolutionKind.Bundler, inlineSourceMap: true };
-      return queueRebuilds(typescript.createWatchCompilerHost(files, options, sys, ...rest), sys);
+      const host = queueRebuilds(typescript.createWatchCompilerHost(files, options, sys, ...rest), sys);
+      lookAgain = lookIntoFolders(host);
+      return host;
     },
     // tslab compiles twice: to ES modules, whose map stands in the text, and those to CommonJS.
     transpileModule: (text, options) => {
@@ -55,8 +59,9 @@ export function useOurCompiler(require, setPhase) {
   };
 
   return {
-    /** Says which cell is compiled and run from here on, and gives the code to compile for it. */
+    /** Says which cell is compiled and run from here on, takes in what was installed, and gives the code to compile. */
     start(cell, source) {
+      lookAgain();
       current = cell;
       sources.set(cell, source);
       const { code, added } = spelledOut(typescript, source);
