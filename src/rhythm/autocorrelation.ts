@@ -3,10 +3,14 @@ import FFT from 'fft.js';
 /** Variance below which a curve is flat; onset curves have mean 1. */
 const NOTHING = 1e-12;
 
+/** A transform is at least this many times as long as the longest lag: its better part is new with every block. */
+const TRANSFORM_LAGS = 4;
+
 /**
- * Autocorrelations of two curves of one length with their means removed, by the Wiener–Khinchin theorem: lags 0…maxLag in
- * rows, divided by the number of products and scaled so that lag 0 is 1. All zeros for a flat curve. One transform serves
- * both, one as the real and one as the imaginary part.
+ * Autocorrelations of two curves of one length with their means removed: lags 0…maxLag in rows, divided by the number of
+ * products and scaled so that lag 0 is 1. All zeros for a flat curve. By the Wiener–Khinchin theorem, block by block, each
+ * against itself and what follows within the longest lag, so that long music needs no more memory; the spectra of all blocks
+ * are added up. One transform serves both curves, one as the real and one as the imaginary part.
  */
 export function autocorrelations(
   curves: readonly [Float32Array, Float32Array],
@@ -14,39 +18,61 @@ export function autocorrelations(
 ): [Float64Array, Float64Array] {
   const { length } = curves[0];
   let size = 4;
-  while (size < length + maxLag + 1) size *= 2;
+  while (size < TRANSFORM_LAGS * (maxLag + 1)) size *= 2;
   const fft = new FFT(size);
-  const data = new Float64Array(2 * size);
-  const spectrum = new Float64Array(2 * size);
-  setCentred(data, 0, curves[0]);
-  setCentred(data, 1, curves[1]);
-  fft.transform(spectrum, data);
-  powersApart(spectrum, size);
-  fft.inverseTransform(data, spectrum);
+  const [data, block, ahead, sums] = Array.from({ length: 4 }, () => new Float64Array(2 * size));
+  const means = curves.map(meanOf);
+  const step = size - maxLag;
+  for (let from = 0; from < length; from += step) {
+    data.fill(0);
+    curves.forEach((curve, part) => setCentred(data, part, curve.subarray(from, from + step), 0, means[part]));
+    fft.transform(block, data);
+    const to = from + step;
+    curves.forEach((curve, part) => setCentred(data, part, curve.subarray(to, to + maxLag), step, means[part]));
+    fft.transform(ahead, data);
+    addProducts(block, ahead, size, sums);
+  }
+  fft.inverseTransform(data, sums);
   return [lagsOf(data, 0, length, maxLag), lagsOf(data, 1, length, maxLag)];
 }
 
-/** Puts a curve less its mean into the real (0) or the imaginary parts (1). */
-function setCentred(data: Float64Array, part: number, curve: Float32Array): void {
+function meanOf(curve: Float32Array): number {
   let mean = 0;
   for (let i = 0; i < curve.length; i++) mean += curve[i] / curve.length;
-  for (let i = 0; i < curve.length; i++) data[2 * i + part] = curve[i] - mean;
+  return mean;
+}
+
+/** Puts a curve less a mean into the real (0) or the imaginary parts (1), from a place on. */
+function setCentred(data: Float64Array, part: number, curve: Float32Array, at: number, mean: number): void {
+  for (let i = 0; i < curve.length; i++) data[2 * (at + i) + part] = curve[i] - mean;
 }
 
 /**
- * The spectrum of a + ib, a and b real, into the power of a as real part and that of b as imaginary part: the spectrum of a is
- * what the bins at k and at −k have in common, that of b in what they differ.
+ * Adds the spectrum of what one block has in common with another at every lag. In the spectrum of a + ib, a and b real, that
+ * of a is what the bins at k and at −k have in common, that of b what they differ in; in the sums the products of a are real
+ * parts after the way back, those of b imaginary parts.
  */
-function powersApart(spectrum: Float64Array, size: number): void {
+function addProducts(x: Float64Array, y: Float64Array, size: number, sums: Float64Array): void {
   for (let k = 0; k <= size >> 1; k++) {
     const here = 2 * k;
     const there = 2 * ((size - k) % size);
-    const sumRe = (spectrum[here] + spectrum[there]) / 2;
-    const sumIm = (spectrum[here + 1] - spectrum[there + 1]) / 2;
-    const differenceRe = (spectrum[here + 1] + spectrum[there + 1]) / 2;
-    const differenceIm = (spectrum[there] - spectrum[here]) / 2;
-    spectrum[here] = spectrum[there] = sumRe * sumRe + sumIm * sumIm;
-    spectrum[here + 1] = spectrum[there + 1] = differenceRe * differenceRe + differenceIm * differenceIm;
+    const aRe = x[here] + x[there];
+    const aIm = x[here + 1] - x[there + 1];
+    const bRe = x[here + 1] + x[there + 1];
+    const bIm = x[there] - x[here];
+    const cRe = y[here] + y[there];
+    const cIm = y[here + 1] - y[there + 1];
+    const dRe = y[here + 1] + y[there + 1];
+    const dIm = y[there] - y[here];
+    const pRe = (aRe * cRe + aIm * cIm) / 4;
+    const pIm = (aRe * cIm - aIm * cRe) / 4;
+    const qRe = (bRe * dRe + bIm * dIm) / 4;
+    const qIm = (bRe * dIm - bIm * dRe) / 4;
+    sums[here] += pRe - qIm;
+    sums[here + 1] += pIm + qRe;
+    if (here === there) continue;
+    sums[there] += pRe + qIm;
+    sums[there + 1] += qRe - pIm;
   }
 }
 

@@ -29,6 +29,8 @@ export interface BeatFeatures {
   /** Onset strength on the beat and half-way to the next, one array a band of STROKE_BANDS. */
   readonly onBeat: readonly Float64Array[];
   readonly offBeat: readonly Float64Array[];
+  /** The same a quarter and three quarters of the way. */
+  readonly sixteenths: readonly Float64Array[];
 }
 
 /** Means of the front end over each beat, and onset strengths at fixed places in it. */
@@ -58,6 +60,7 @@ export function beatFeatures(
     chroma,
     onBeat: strokes.map((c) => at(c, 0)),
     offBeat: strokes.map((c) => at(c, 0.5)),
+    sixteenths: [0.25, 0.75].flatMap((place) => strokes.map((c) => at(c, place))),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { BeatFeatures } from './beat-features.js';
+import { DEPARTURE_NAMES, departures } from './departures.js';
 import { novelty, squaredPeaks } from './novelty.js';
 
 /** Spans of beats over which change is measured. */
@@ -19,10 +20,14 @@ export const BEAT_CUE_NAMES: readonly string[] = [
   ...[0, 1, 2, 3, 4, 5].map((b) => `onset on the beat, band ${b}`),
   ...[0, 1, 2, 3, 4, 5].map((b) => `onset between beats, band ${b}`),
   ...[0, 1, 2, 3].map((b) => `power, quarter ${b} of the spectrum`),
+  ...DEPARTURE_NAMES,
 ];
 
-/** The cues of every beat (methods, stages 0 and 4). */
-export function downbeatCues(f: BeatFeatures): DownbeatCues {
+/**
+ * The cues of every beat (methods, stages 0 and 4).
+ * @param rows descriptions of the beats, from `describeBeats`
+ */
+export function downbeatCues(f: BeatFeatures, rows: readonly Float64Array[], beatsPerBar: number): DownbeatCues {
   const peaks = (rows: Float64Array, columns: number, used: number, span: number) =>
     squaredPeaks(novelty(rows, columns, used, span), Math.min(span, 3));
   const quarters = [0, 1, 2, 3].map((q) => {
@@ -41,6 +46,7 @@ export function downbeatCues(f: BeatFeatures): DownbeatCues {
     ...f.onBeat,
     ...f.offBeat,
     ...quarters,
+    ...departures(f, rows, beatsPerBar),
   ];
   return { count: f.count, curves: curves.map(zScore) };
 }

@@ -4,6 +4,7 @@ import { BarwiseError, throwIfAborted, type RunOptions, type Seconds } from '../
 import { barPath } from './bar-path.js';
 import { makeBars } from './bars.js';
 import { beatFeatures } from './beat-features.js';
+import { describeBeats } from './describe-beats.js';
 import { downbeatCues } from './downbeat-cues.js';
 import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
 import { extendBeats } from './extend-beats.js';
@@ -90,9 +91,10 @@ function gridUnder(
   const features = beatFeatures(frontEnd, heard.logs, heard.onsets, edges);
   const metres = weighMetres(features, constraints.beatsPerBar);
   const beatsPerBar = metres[0].beatsPerBar;
-  const evidence = downbeatEvidence(downbeatCues(features), beatsPerBar);
+  const rows = describeBeats(frontEnd, heard.logs, features, edges);
+  const evidence = downbeatEvidence(downbeatCues(features, rows, beatsPerBar), beatsPerBar);
   const fixed = toldBars(sounding.beats, constraints);
-  const slip = slipEvidence(frontEnd, heard.logs, features, edges, beatsPerBar);
+  const slip = slipEvidence(rows, beatsPerBar);
   const path = barPath(evidence, beatsPerBar, fixed, slip);
   const { starts } = path;
   const all = makeBars(sounding.beats, starts, sounding.end);

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 
 import { join } from 'node:path';
 import { randomArrangement, renderArrangement } from '../../src/arranger/index.js';
 import { beatFeatures } from '../../src/rhythm/beat-features.js';
+import { describeBeats } from '../../src/rhythm/describe-beats.js';
 import { downbeatCues, foldedCues } from '../../src/rhythm/downbeat-cues.js';
 import { hearFrontEnd } from '../../src/rhythm/heard.js';
 import { tempoCandidates } from '../../src/rhythm/tempo-candidates.js';
@@ -191,7 +192,8 @@ function addExamples(
   const ratios = readings.map((r) => (60 * r.frequency) / truth.bpm);
   out.beat.push({ ...origin, cues, scores, ratios, right: scores.map((s) => s > RIGHT) });
   if (!four || truth.downbeats.length === 0) return;
-  const folded = downbeatCues(beatFeatures(frontEnd, heard.logs, heard.onsets, truth.beats));
+  const features = beatFeatures(frontEnd, heard.logs, heard.onsets, truth.beats);
+  const folded = downbeatCues(features, describeBeats(frontEnd, heard.logs, features, truth.beats), 4);
   const first = truth.beats.findIndex((b) => Math.abs(b - truth.downbeats[0]) < 0.01) % 4;
   const right = [0, 1, 2, 3].map((phase) => alike.some((shift) => phase === (first + shift) % 4));
   out.downbeat.push({

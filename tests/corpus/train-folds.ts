@@ -29,7 +29,7 @@ interface Settings {
 const SETTINGS: Readonly<Record<ChoiceName, Settings>> = {
   phase: { l2: 3, arranged: 1, plain: 0.1, played: 0.25 },
   level: { l2: 10, arranged: 1, plain: 0.5, played: 0.1 },
-  downbeat: { l2: 300, arranged: 0.5, plain: 0, played: 0.5 },
+  downbeat: { l2: 8, arranged: 0.5, plain: 0.1, played: 0.5 },
 };
 
 /** How a choice is fitted, in words. */

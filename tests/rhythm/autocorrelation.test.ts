@@ -17,8 +17,9 @@ function plain(curve: Float32Array, lag: number): number {
 }
 
 describe('the autocorrelations of two curves', () => {
-  it('are what their definition says, each curve for itself', () => {
-    const curves = [drawn(301), drawn(301).map((v) => 40 * v ** 3)] as const;
+  // In one block and in several, the last of them whole, short, or shorter than the longest lag.
+  it.each([301, 824, 4120, 4500, 5000])('are what their definition says, each curve for itself: %i values', (n) => {
+    const curves = [drawn(n), drawn(n).map((v) => 40 * v ** 3)] as const;
     autocorrelations(curves, 200).forEach((found, c) => {
       for (let lag = 0; lag <= 200; lag += 7) expect(found[lag]).toBeCloseTo(plain(curves[c], lag), 9);
     });

@@ -23,6 +23,7 @@ function played(patterns: readonly { kick: readonly number[]; snare: readonly nu
     chroma: new Float64Array(12 * count),
     onBeat: [kick, kick, none, snare, snare, hats],
     offBeat: [none, none, none, none, none, hats],
+    sixteenths: [],
   };
   const bars = patterns.map((_, i) => ({ number: i + 1, start: 2 * i, end: 2 * i + 2, beats: 4, firstBeat: 4 * i }));
   return { features, bars };
