@@ -15,18 +15,17 @@ export function createChroma(
   most: number,
 ): { push(samples: Room<Float32Array>, length: number): void; finish(): void } {
   const rate = ANALYSIS_RATE / CHROMA.decimation;
-  const decimate = createDecimator(kernels, CHROMA.decimation, most);
-  const { bins, classes, weights } = pitchMap(rate);
+  const decimate = createDecimator(kernels, most);
+  const map = pitchMap(rate);
+  const [bins, classes] = [kernels.integers(map.bins), kernels.integers(map.classes)];
+  const weights = kernels.doubles(map.weights);
+  const sums = kernels.floats(12);
   const spectrumOf = createSpectrum(kernels, CHROMA.window);
   const framer = createFramer(kernels, CHROMA.window, CHROMA.hop, most, (frame) => {
-    const { view } = spectrumOf(frame);
+    sums.view.fill(0);
+    kernels.loops.classes(spectrumOf(frame).at, map.bins.length, bins.at, classes.at, weights.at, sums.at);
     const at = rows.next();
-    const { data } = rows;
-    for (let i = 0; i < bins.length; i++) {
-      const re = view[2 * bins[i]];
-      const im = view[2 * bins[i] + 1];
-      data[at + classes[i]] += weights[i] * (re * re + im * im);
-    }
+    rows.data.set(sums.view, at);
   });
   return {
     push(samples, length) {

@@ -29,8 +29,8 @@ export function createStereoMeter({ loops }: Kernels, rows: Growing) {
 const LOW = butterworth('low', 150, ANALYSIS_RATE);
 const HIGH = butterworth('high', 5000, ANALYSIS_RATE);
 
-/** Numbers in the state of the fine meter: memory of both filters, energies below and above, sample before, difference. */
-const STATE = 8;
+/** Numbers in the state of the fine meter: last two outputs of both filters, energies, the last two samples. */
+const STATE = 9;
 const COLUMNS = 3;
 
 /**

@@ -48,7 +48,7 @@ describe('createDecimator', () => {
     const kernels = createKernels();
     const room = kernels.floats(signal.length);
     const start = (most: number) => {
-      const decimate = createDecimator(kernels, 4, most);
+      const decimate = createDecimator(kernels, most);
       return (samples: Float32Array) => {
         room.view.set(samples);
         return decimate.kept.view.slice(0, decimate(room, samples.length));
@@ -60,6 +60,7 @@ describe('createDecimator', () => {
     for (let at = 0, k = 1; at < signal.length; at += k, k = (k * 7) % 113)
       parts.push(...decimate(signal.subarray(at, at + k)));
     expect(whole).toHaveLength(2500);
-    expect(parts).toEqual([...whole]);
+    parts.forEach((value, i) => expect(value).toBeCloseTo(whole[i], 6));
+    expect(parts).toHaveLength(2500);
   });
 });

@@ -6,11 +6,12 @@ interface Loops {
   split(left: number, right: number, mid: number, side: number, n: number): number;
   energy(samples: number, n: number): number;
   fineRows(samples: number, n: number, perRow: number, filters: number, state: number, clock: number, out: number): number; // prettier-ignore
-  decimate(samples: number, n: number, skip: number, factor: number, filter: number, state: number, kept: number): number; // prettier-ignore
+  quarter(samples: number, n: number, skip: number, gain: number, one: number, four: number, state: number, kept: number): number; // prettier-ignore
   weighted(left: number, right: number, n: number, filters: number, state: number): number;
   peak(samples: number, n: number, taps: number, phases: number, reach: number, worth: number, above: number, highest: number): number; // prettier-ignore
   windowed(frame: number, window: number, out: number, n: number): void;
   bands(spectrum: number, edges: number, count: number, out: number): void;
+  classes(spectrum: number, count: number, bins: number, places: number, weights: number, out: number): void;
   turned(samples: number, n: number, rows: number, turns: number, states: number): void;
   beside(re: number, im: number, n: number, turns: number, sums: number): void;
   rises(logs: number, columns: number, rows: number, lag: number, first: number, last: number, out: number): void;

@@ -54,7 +54,8 @@ export function energy(samples: usize, n: i32): f64 {
 
 /**
  * A low-pass and a high-pass side by side, and the first difference: adds their energies. `filters`: b0, b1, b2, a1, a2,
- * each for both; `state`: two vectors of filter memory, one of energies, then the sample before and the difference's energy.
+ * each for both; `state`: outputs before and before that, energies, each for both, then the difference's energy and the two
+ * samples before. Written so that an output waits for the one before with one product and one difference only.
  */
 function fine(samples: usize, n: i32, filters: usize, state: usize): void {
   const b0 = v128.load(filters);
@@ -62,27 +63,31 @@ function fine(samples: usize, n: i32, filters: usize, state: usize): void {
   const b2 = v128.load(filters, 32);
   const a1 = v128.load(filters, 48);
   const a2 = v128.load(filters, 64);
-  let z1 = v128.load(state);
-  let z2 = v128.load(state, 16);
+  let y1 = v128.load(state);
+  let y2 = v128.load(state, 16);
   let sums = v128.load(state, 32);
-  let before = load<f64>(state, 48);
-  let difference = load<f64>(state, 56);
+  let difference = load<f64>(state, 48);
+  let x1 = v128.load64_splat(state, 56);
+  let x2 = v128.load64_splat(state, 64);
   for (let i = 0; i < n; i++) {
     const sample = <f64>load<f32>(samples + (<usize>i << 2));
-    const d = sample - before;
-    before = sample;
+    const d = sample - f64x2.extract_lane(x1, 0);
     difference += d * d;
     const x = f64x2.splat(sample);
-    const y = f64x2.add(f64x2.mul(b0, x), z1);
-    z1 = f64x2.add(f64x2.sub(f64x2.mul(b1, x), f64x2.mul(a1, y)), z2);
-    z2 = f64x2.sub(f64x2.mul(b2, x), f64x2.mul(a2, y));
+    const come = f64x2.add(f64x2.add(f64x2.mul(b0, x), f64x2.mul(b1, x1)), f64x2.mul(b2, x2));
+    const y = f64x2.sub(f64x2.sub(come, f64x2.mul(a2, y2)), f64x2.mul(a1, y1));
     sums = f64x2.add(sums, f64x2.mul(y, y));
+    x2 = x1;
+    x1 = x;
+    y2 = y1;
+    y1 = y;
   }
-  v128.store(state, z1);
-  v128.store(state, z2, 16);
+  v128.store(state, y1);
+  v128.store(state, y2, 16);
   v128.store(state, sums, 32);
-  store<f64>(state, before, 48);
-  store<f64>(state, difference, 56);
+  store<f64>(state, difference, 48);
+  store<f64>(state, f64x2.extract_lane(x1, 0), 56);
+  store<f64>(state, f64x2.extract_lane(x2, 0), 64);
 }
 
 /** A filter's state, or zero where it has all but died away: subnormal numbers cost a hundred times as much. */
@@ -105,11 +110,11 @@ export function fineRows(samples: usize, n: i32, perRow: f64, filters: usize, st
     count += to - from;
     from = to;
     if (count < edge) continue;
-    store<f32>(out, <f32>load<f64>(state, 56));
+    store<f32>(out, <f32>load<f64>(state, 48));
     store<f32>(out, <f32>load<f64>(state, 32), 4);
     store<f32>(out, <f32>load<f64>(state, 40), 8);
     v128.store(state, f64x2.splat(0), 32);
-    store<f64>(state, 0, 56);
+    store<f64>(state, 0, 48);
     out += 12;
     rows++;
     edge += perRow;
@@ -119,49 +124,85 @@ export function fineRows(samples: usize, n: i32, perRow: f64, filters: usize, st
   return rows;
 }
 
-/**
- * Every `factor`-th sample after one filter twice: the second works on the sample before the one the first is at. Gives
- * how many were kept. `filter`: b0, b1, b2, a1, a2, each twice; `state`: two vectors, the first lane of the first section.
- */
-export function decimate(samples: usize, n: i32, skip: i32, factor: i32, filter: usize, state: usize, kept: usize): i32 {
-  if (n === 0) return 0;
-  const b0 = v128.load(filter);
-  const b1 = v128.load(filter, 16);
-  const b2 = v128.load(filter, 32);
-  const a1 = v128.load(filter, 48);
-  const a2 = v128.load(filter, 64);
-  let z1 = v128.load(state);
-  let z2 = v128.load(state, 16);
-  let count = 0;
-  let next = skip;
-  let y = f64x2.splat(0);
-  // Step n belongs to the second section alone, step 0 to the first: what the other lane holds then is put back.
-  for (let i = 0; i <= n; i++) {
-    const sample = i < n ? <f64>load<f32>(samples + (<usize>i << 2)) : 0;
-    const x = f64x2.replace_lane(i64x2.shuffle(y, y, 0, 0), 0, sample);
-    const w = f64x2.add(f64x2.mul(b0, x), z1);
-    const n1 = f64x2.add(f64x2.sub(f64x2.mul(b1, x), f64x2.mul(a1, w)), z2);
-    const n2 = f64x2.sub(f64x2.mul(b2, x), f64x2.mul(a2, w));
-    if (i === 0) {
-      z1 = f64x2.replace_lane(n1, 1, f64x2.extract_lane(z1, 1));
-      z2 = f64x2.replace_lane(n2, 1, f64x2.extract_lane(z2, 1));
-    } else if (i === n) {
-      z1 = f64x2.replace_lane(n1, 0, f64x2.extract_lane(z1, 0));
-      z2 = f64x2.replace_lane(n2, 0, f64x2.extract_lane(z2, 0));
-    } else {
-      z1 = n1;
-      z2 = n2;
-    }
-    y = w;
-    if (i - 1 === next) {
-      store<f32>(kept + (<usize>count << 2), <f32>f64x2.extract_lane(w, 1));
-      count++;
-      next += factor;
-    }
+/** State of a filter of four numbers after one sample: `step` holds where each of the four goes, then the sample. */
+function stepped(sample: f64, step: usize, state: usize): void {
+  const x = f64x2.splat(sample);
+  let low = f64x2.mul(x, v128.load(step, 128));
+  let high = f64x2.mul(x, v128.load(step, 144));
+  for (let i: usize = 0; i < 4; i++) {
+    const s = v128.load64_splat(state + (i << 3));
+    low = f64x2.add(low, f64x2.mul(s, v128.load(step + (i << 5))));
+    high = f64x2.add(high, f64x2.mul(s, v128.load(step + (i << 5), 16)));
   }
-  v128.store(state, z1);
-  v128.store(state, z2, 16);
-  return count;
+  v128.store(state, low);
+  v128.store(state, high, 16);
+}
+
+/**
+ * Every fourth sample from `skip` on after one section twice; gives how many were kept. Between two that are kept the state
+ * goes on by four samples at once: `four` holds where each of its four numbers goes, then each of the four samples; `one` the
+ * same for a single sample. `gain`: b0 of the section.
+ */
+export function quarter(samples: usize, n: i32, skip: i32, gain: f64, one: usize, four: usize, state: usize, kept: usize): i32 {
+  const first = min(n, skip);
+  for (let i = 0; i < first; i++) stepped(<f64>load<f32>(samples + (<usize>i << 2)), one, state);
+  const p0 = v128.load(four);
+  const p1 = v128.load(four, 32);
+  const p0h = v128.load(four, 16);
+  const p1h = v128.load(four, 48);
+  // The second section does not work back on the first.
+  const p2h = v128.load(four, 80);
+  const p3h = v128.load(four, 112);
+  const q0 = v128.load(four, 128);
+  const q0h = v128.load(four, 144);
+  const q1 = v128.load(four, 160);
+  const q1h = v128.load(four, 176);
+  const q2 = v128.load(four, 192);
+  const q2h = v128.load(four, 208);
+  const q3 = v128.load(four, 224);
+  const q3h = v128.load(four, 240);
+  let low = v128.load(state);
+  let high = v128.load(state, 16);
+  let i = first;
+  let count: usize = 0;
+  for (; i + 4 <= n; i += 4) {
+    const x = v128.load(samples + (<usize>i << 2));
+    const begin = f64x2.promote_low_f32x4(x);
+    const end = f64x2.promote_low_f32x4(i64x2.shuffle(x, x, 1, 0));
+    const x0 = i64x2.shuffle(begin, begin, 0, 0);
+    const x1 = i64x2.shuffle(begin, begin, 1, 1);
+    const x2 = i64x2.shuffle(end, end, 0, 0);
+    const x3 = i64x2.shuffle(end, end, 1, 1);
+    const out = gain * (gain * f64x2.extract_lane(begin, 0) + f64x2.extract_lane(low, 0)) + f64x2.extract_lane(high, 0);
+    store<f32>(kept + (count << 2), <f32>out);
+    count++;
+    const s0 = i64x2.shuffle(low, low, 0, 0);
+    const s1 = i64x2.shuffle(low, low, 1, 1);
+    const s2 = i64x2.shuffle(high, high, 0, 0);
+    const s3 = i64x2.shuffle(high, high, 1, 1);
+    const come = f64x2.add(
+      f64x2.add(f64x2.mul(q0, x0), f64x2.mul(q1, x1)),
+      f64x2.add(f64x2.mul(q2, x2), f64x2.mul(q3, x3)),
+    );
+    const comeHigh = f64x2.add(
+      f64x2.add(f64x2.mul(q0h, x0), f64x2.mul(q1h, x1)),
+      f64x2.add(f64x2.mul(q2h, x2), f64x2.mul(q3h, x3)),
+    );
+    low = f64x2.add(f64x2.add(f64x2.mul(p0, s0), f64x2.mul(p1, s1)), come);
+    high = f64x2.add(
+      f64x2.add(f64x2.mul(p0h, s0), f64x2.mul(p1h, s1)),
+      f64x2.add(f64x2.add(f64x2.mul(p2h, s2), f64x2.mul(p3h, s3)), comeHigh),
+    );
+  }
+  v128.store(state, low);
+  v128.store(state, high, 16);
+  if (i < n) {
+    const x = <f64>load<f32>(samples + (<usize>i << 2));
+    store<f32>(kept + (count << 2), <f32>(gain * (gain * x + load<f64>(state)) + load<f64>(state, 16)));
+    count++;
+  }
+  for (; i < n; i++) stepped(<f64>load<f32>(samples + (<usize>i << 2)), one, state);
+  return <i32>count;
 }
 
 /** Two sections after each other on two channels side by side: the sum of squares. Samples that are no numbers count as zero. */
@@ -217,27 +258,41 @@ export function peak(
   highest: f64,
 ): f64 {
   let limit = highest * worth;
-  // A hair lower, so that rounding passes nothing over.
-  let floor = f32x4.splat(<f32>(limit * 0.999999));
-  for (let i = 0; i < n; ) {
+  let floor = worthALook(limit, highest, above);
+  let high = f32x4.splat(<f32>(highest * HAIR));
+  for (let i = 0; i < n; i += 4) {
     const at = samples + (<usize>i << 2);
-    const here = f32x4.ge(f32x4.abs(v128.load(at)), floor);
-    const next = f32x4.ge(f32x4.abs(v128.load(at, 4)), floor);
-    if (!v128.any_true(v128.or(here, next))) {
-      i += 4;
-      continue;
-    }
-    const to = min(n, i + 4);
-    for (; i < to; i++) {
-      const found = peakBeside(samples + (<usize>i << 2), taps, phases, reach, above, limit, highest);
+    const x = v128.load(at);
+    const y = v128.load(at, 4);
+    const here = f32x4.abs(x);
+    const next = f32x4.abs(y);
+    const loud = f32x4.ge(f32x4.max(here, next), floor);
+    if (!v128.any_true(loud)) continue;
+    // Four samples are looked at together; what might be higher is looked at again alone.
+    const crest = v128.and(f32x4.ge(here, f32x4.abs(v128.load(at - 4))), f32x4.ge(next, f32x4.abs(v128.load(at, 8))));
+    const oneSign = i32x4.ge_s(v128.xor(x, y), i32x4.splat(0));
+    const might = v128.and(loud, v128.or(f32x4.ge(here, high), v128.and(crest, oneSign)));
+    for (let lanes = i32x4.bitmask(might); lanes !== 0; lanes &= lanes - 1) {
+      const k = i + ctz(lanes);
+      if (k >= n) break;
+      const found = peakBeside(samples + (<usize>k << 2), taps, phases, reach, above, limit, highest);
       if (found > highest) {
         highest = found;
         limit = highest * worth;
-        floor = f32x4.splat(<f32>(limit * 0.999999));
+        floor = worthALook(limit, highest, above);
+        high = f32x4.splat(<f32>(highest * HAIR));
       }
     }
   }
   return highest;
+}
+
+/** A hair lower, so that rounding passes nothing over. */
+const HAIR: f64 = 0.999999;
+
+/** Below this nothing beside a sample can be the highest: the cubic rises by a quarter above the higher of two samples at a crest. */
+function worthALook(limit: f64, highest: f64, above: f64): v128 {
+  return f32x4.splat(<f32>(max(limit, highest / (above * 1.25)) * HAIR));
 }
 
 /** The same of one sample and what follows it. */
@@ -257,10 +312,17 @@ function peakBeside(at: usize, taps: usize, phases: i32, reach: i32, above: f64,
   const width = 2 * reach;
   const from = at - (<usize>(reach - 1) << 2);
   for (let p = 0; p < phases; p++) {
-    let sum: f64 = 0;
-    for (let k = 0; k < width; k++)
-      sum += load<f64>(taps + (<usize>(p * width + k) << 3)) * <f64>load<f32>(from + (<usize>k << 2));
-    const value = abs(sum);
+    let even = f64x2.splat(0);
+    let odd = f64x2.splat(0);
+    for (let k = 0; k < width; k += 4) {
+      const tap = taps + (<usize>(p * width + k) << 3);
+      const four = v128.load(from + (<usize>k << 2));
+      even = f64x2.add(even, f64x2.mul(v128.load(tap), f64x2.promote_low_f32x4(four)));
+      const last = f64x2.promote_low_f32x4(i64x2.shuffle(four, four, 1, 0));
+      odd = f64x2.add(odd, f64x2.mul(v128.load(tap, 16), last));
+    }
+    const sums = f64x2.add(even, odd);
+    const value = abs(f64x2.extract_lane(sums, 0) + f64x2.extract_lane(sums, 1));
     if (value > highest && value < Infinity) highest = value;
   }
   return highest;
@@ -283,6 +345,21 @@ export function bands(spectrum: usize, edges: usize, count: i32, out: usize): vo
       sums = f64x2.add(sums, f64x2.mul(bin, bin));
     }
     store<f32>(out + (<usize>b << 2), <f32>(f64x2.extract_lane(sums, 0) + f64x2.extract_lane(sums, 1)));
+  }
+}
+
+/**
+ * Adds the power of bins to classes: of each of `count` bins, its place in the spectrum as i32 in `bins`, the place of its
+ * class in `out` in `classes`, and its weight.
+ */
+export function classes(spectrum: usize, count: i32, bins: usize, places: usize, weights: usize, out: usize): void {
+  for (let i = 0; i < count; i++) {
+    const at = <usize>i << 2;
+    const bin = spectrum + (<usize>load<i32>(bins + at) << 3);
+    const re = <f64>load<f32>(bin);
+    const im = <f64>load<f32>(bin, 4);
+    const to = out + (<usize>load<i32>(places + at) << 2);
+    store<f32>(to, <f32>(<f64>load<f32>(to) + load<f64>(weights + (<usize>i << 3)) * (re * re + im * im)));
   }
 }
 
