@@ -1,12 +1,20 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { bootstrapMean, boundaries, boundaryScore, type LabelledInterval } from '../../src/evaluation/index.js';
+import {
+  bootstrapMean,
+  boundaries,
+  boundaryScore,
+  eventScore,
+  groupsOf,
+  type LabelledInterval,
+} from '../../src/evaluation/index.js';
+import { BARS_IN_GROUP } from '../../src/units/index.js';
 import { fillBetween } from './docs.js';
 import { songIds } from './song-front-ends.js';
 import { markdown } from './tables.js';
 
 const USAGE = `npx tsx tests/corpus/self-agreement.ts FOLDER [--docs]
-  How well the truth of sections agrees with itself when the share of tracks that must change is 20 % or 40 % and not 30 %:
+  How well the truth of sections, and of the groups that are counted from them, agrees with itself when the share of tracks that must change is 20 % or 40 % and not 30 %:
   nobody can be expected to do better than that. FOLDER is made by tests/corpus/build.`;
 
 /** The rule of tests/corpus/build/structure.py, in bars. */
@@ -55,10 +63,11 @@ function main(corpus: string, docs: boolean): void {
         f((s) => barOf(s) * 1.01),
         f(() => 0.5),
         f(() => 3),
+        interval(part.flatMap((s) => groupF(s, share) ?? [])),
       ];
     }),
   );
-  const text = markdown(['rule', 'music', 'songs', 'F at ½ beat', 'one bar', '0.5 s', '3 s'], rows);
+  const text = markdown(['rule', 'music', 'songs', 'F at ½ beat', 'one bar', '0.5 s', '3 s', 'group starts F'], rows);
   console.log(text);
   if (docs) fillBetween(new URL('../../docs/accuracy.md', import.meta.url), 'self-agreement', text);
 }
@@ -78,6 +87,21 @@ function inner(song: Song, share: number): number[] {
   const starts = startBars(song, share).map((b) => song.downbeats[b]);
   const spans = starts.map((start, i): LabelledInterval => ({ start, end: starts[i + 1] ?? end, label: '' }));
   return boundaries(spans, true);
+}
+
+/** Groups counted from the sections of another share, on the groups of the truth; null where those are not known. */
+function groupF(song: Song, share: number): number | null {
+  const { downbeats } = song;
+  const times = (bars: readonly number[]) => bars.map((b) => downbeats[b]);
+  const { starts: right, unknown } = groupsOf(downbeats, times(startBars(song, RULE)));
+  if (right.length === 0) return null;
+  const sections = startBars(song, share);
+  const said = sections.flatMap((from, i) => {
+    const to = sections[i + 1] ?? downbeats.length;
+    return Array.from({ length: Math.ceil((to - from) / BARS_IN_GROUP) }, (_, k) => from + k * BARS_IN_GROUP);
+  });
+  const judged = times(said).filter((t) => !unknown.some((u) => t > u.start && t < u.end));
+  return eventScore(right, judged, 30 / song.bpm).f;
 }
 
 /** Bars (from 0) at which sections start when at least `share` of the tracks playing before or after change. */
