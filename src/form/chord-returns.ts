@@ -26,13 +26,14 @@ export type ChordReturns = (end: number, bars: number) => number;
  */
 export function chordReturns(alike: BandedSimilarity, usual: number): ChordReturns {
   const unit = usual === BARS_IN_GROUP ? BARS_IN_GROUP : 2 * BARS_IN_GROUP;
-  const known = new Map<string, number>();
+  const perBar = 2 * MOST_BARS + 1;
+  const known = new Float64Array((alike.bars + 1) * perBar).fill(NaN);
   return (end, bars) => {
     const surplus = bars - Math.max(Math.round(bars / unit), 1) * unit;
     if (surplus === 0 || Math.abs(surplus) > MOST_BARS) return 0;
-    const key = `${end} ${surplus}`;
-    if (!known.has(key)) known.set(key, Math.max(NATS * gain(alike, end, surplus), LEAST_NATS));
-    return known.get(key)!;
+    const at = end * perBar + surplus + MOST_BARS;
+    if (Number.isNaN(known[at])) known[at] = Math.max(NATS * gain(alike, end, surplus), LEAST_NATS);
+    return known[at];
   };
 }
 

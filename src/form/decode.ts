@@ -7,12 +7,12 @@ import {
   FREE,
   phraseScore,
   trace,
-  viterbi,
   WIDTH,
   type BarConstraints,
   type BoundaryScores,
   type Lattice,
 } from './lattice.js';
+import { runPasses } from './passes.js';
 
 /** One reading of the whole track: phrases that tile sections that tile the bars, as indices of bars. */
 export interface Reading {
@@ -43,9 +43,7 @@ export function decode(
   returns?: ChordReturns,
 ): Reading {
   const lattice = createLattice(bars, scores, costs, usual, constraints, returns);
-  const { back, potential } = viterbi(lattice);
-  const forward = forwardPass(lattice, potential);
-  const backward = backwardPass(lattice, potential, forward);
+  const { back, potential, forward, backward } = runPasses(lattice);
   const total = forward[bars * WIDTH];
   const phrasePosterior = new Float64Array(bars);
   const sectionPosterior = new Float64Array(bars);
@@ -73,54 +71,6 @@ export function decode(
   };
 }
 
-/** Summed weight of every way to each state, over exp(potential of its bar). */
-function forwardPass(lattice: Lattice, potential: Float64Array): Float64Array {
-  const { bars, reach, stay, close } = lattice;
-  const out = new Float64Array((bars + 1) * WIDTH);
-  const [inner, edge] = closingWeights(lattice);
-  out[0] = 1;
-  for (let b = 0; b < bars; b++)
-    for (let l = 1; l <= reach[b]; l++) {
-      const to = b + l;
-      if (potential[to] === -Infinity || potential[b] === -Infinity) continue;
-      const w = phraseScore(lattice, b, l) + potential[b] - potential[to];
-      const ws = Math.exp(w + stay[to]);
-      const wc = Math.exp(w + close[to]);
-      let closed = 0;
-      for (let o = 0; o < WIDTH; o++) {
-        const f = out[b * WIDTH + o];
-        if (f === 0) continue;
-        const o2 = ADVANCE[o + Math.min(l, WIDTH - 1)];
-        out[to * WIDTH + o2] += f * ws;
-        closed += f * (to === bars || o2 === to ? edge[o2] : inner[o2]);
-      }
-      out[to * WIDTH] += closed * wc;
-    }
-  return out;
-}
-
-/** Summed weight of every way on from each state, on the scale that makes forward · backward / total a probability. */
-function backwardPass(lattice: Lattice, potential: Float64Array, forward: Float64Array): Float64Array {
-  const { bars, reach, stay, close } = lattice;
-  const out = new Float64Array((bars + 1) * WIDTH);
-  const [inner, edge] = closingWeights(lattice);
-  out[bars * WIDTH] = 1;
-  for (let b = bars - 1; b >= 0; b--)
-    for (let l = 1; l <= reach[b]; l++) {
-      const to = b + l;
-      if (potential[to] === -Infinity || potential[b] === -Infinity) continue;
-      const w = phraseScore(lattice, b, l) + potential[b] - potential[to];
-      const ws = Math.exp(w + stay[to]);
-      const wc = Math.exp(w + close[to]) * out[to * WIDTH];
-      for (let o = 0; o < WIDTH; o++) {
-        if (forward[b * WIDTH + o] === 0) continue;
-        const o2 = ADVANCE[o + Math.min(l, WIDTH - 1)];
-        out[b * WIDTH + o] += ws * out[to * WIDTH + o2] + wc * (to === bars || o2 === to ? edge[o2] : inner[o2]);
-      }
-    }
-  return out;
-}
-
 /** Weight of everything from a state on, given that the next phrase has l bars. */
 function onward(
   lattice: Lattice,
@@ -138,8 +88,4 @@ function onward(
     Math.exp(w + lattice.stay[to]) * backward[to * WIDTH + o2] +
     Math.exp(w + lattice.close[to] + section) * backward[to * WIDTH]
   );
-}
-
-function closingWeights({ section, sectionAtEdge }: Lattice): [Float64Array, Float64Array] {
-  return [section.map(Math.exp), sectionAtEdge.map(Math.exp)];
 }

@@ -55,11 +55,26 @@ export function createLattice(
   constraints: BarConstraints,
   returns: ChordReturns = () => 0,
 ): Lattice {
-  const longest = longestPhrase(usual);
-  const reach = reachOf(bars, longest, constraints);
-  const most = Math.max(longest, ...reach);
-  const lengths = Array.from({ length: most + 1 }, (_, l) => l);
-  const offsets = Array.from({ length: WIDTH }, (_, o) => o);
+  const reach = reachOf(bars, longestPhrase(usual), constraints);
+  const perBar = Math.max(longestPhrase(usual), ...reach) + 1;
+  const { stay, close } = startScores(bars, scores, constraints);
+  const lengths = new Float64Array(perBar);
+  const offsets = new Float64Array(WIDTH);
+  return {
+    bars,
+    reach,
+    phrase: lengths.map((_, l) => -phraseCost(costs, usual, l, false)),
+    phraseAtEdge: lengths.map((_, l) => -phraseCost(costs, usual, l, true)),
+    section: offsets.map((_, o) => -sectionCost(costs, o, false)),
+    sectionAtEdge: offsets.map((_, o) => -sectionCost(costs, o, true)),
+    stay,
+    close,
+    chords: chordScores(bars, reach, perBar, (l) => phraseCost(costs, usual, l, false) - LEAST_PRICE, returns),
+    perBar,
+  };
+}
+
+function startScores(bars: number, scores: BoundaryScores, constraints: BarConstraints) {
   const stay = new Float64Array(bars + 1).fill(-Infinity);
   const close = new Float64Array(bars + 1).fill(-Infinity);
   for (let b = 1; b < bars; b++) {
@@ -68,62 +83,29 @@ export function createLattice(
     if (!constraints.noSectionStart?.has(b)) close[b] = scores.phrase[b] + scores.section[b];
   }
   close[bars] = 0;
-  const perBar = most + 1;
+  return { stay, close };
+}
+
+/** What the chords give to each phrase off the groups; they give no more than `most` of its length. */
+function chordScores(
+  bars: number,
+  reach: Int32Array,
+  perBar: number,
+  most: (bars: number) => number,
+  returns: ChordReturns,
+): Float64Array {
   const chords = new Float64Array(bars * perBar);
-  for (let b = 1; b < bars; b++)
-    for (let l = 1; l <= reach[b] && b + l < bars; l++)
-      if (l % BARS_IN_GROUP !== 0)
-        chords[b * perBar + l] = Math.min(returns(b + l, l), phraseCost(costs, usual, l, false) - LEAST_PRICE);
-  return {
-    bars,
-    reach,
-    phrase: Float64Array.from(lengths, (l) => -phraseCost(costs, usual, l, false)),
-    phraseAtEdge: Float64Array.from(lengths, (l) => -phraseCost(costs, usual, l, true)),
-    section: Float64Array.from(offsets, (o) => -sectionCost(costs, o, false)),
-    sectionAtEdge: Float64Array.from(offsets, (o) => -sectionCost(costs, o, true)),
-    stay,
-    close,
-    chords,
-    perBar,
-  };
+  for (let l = 1; l < perBar; l++) {
+    if (l % BARS_IN_GROUP === 0) continue;
+    const limit = most(l);
+    for (let b = 1; b + l < bars; b++) if (l <= reach[b]) chords[b * perBar + l] = Math.min(returns(b + l, l), limit);
+  }
+  return chords;
 }
 
 /** Score of a phrase of l bars from bar b. */
 export function phraseScore({ bars, phrase, phraseAtEdge, chords, perBar }: Lattice, b: number, l: number): number {
   return b === 0 || b + l === bars ? phraseAtEdge[l] : phrase[l] + chords[b * perBar + l];
-}
-
-/** The best path's back-pointers, and the best score at each bar, which keeps the sums below in range. */
-export function viterbi(lattice: Lattice): { back: Int32Array; potential: Float64Array } {
-  const { bars, reach, stay, close, section, sectionAtEdge } = lattice;
-  const best = new Float64Array((bars + 1) * WIDTH).fill(-Infinity);
-  const back = new Int32Array(best.length).fill(-1);
-  const potential = new Float64Array(bars + 1).fill(-Infinity);
-  best[0] = 0;
-  for (let b = 0; b <= bars; b++) {
-    for (let o = 0; o < WIDTH; o++) potential[b] = Math.max(potential[b], best[b * WIDTH + o]);
-    if (b === bars || potential[b] === -Infinity) continue;
-    for (let l = 1; l <= reach[b]; l++) {
-      const to = b + l;
-      const p = phraseScore(lattice, b, l);
-      for (let o = 0; o < WIDTH; o++) {
-        const from = best[b * WIDTH + o] + p;
-        if (from === -Infinity) continue;
-        const o2 = ADVANCE[o + Math.min(l, WIDTH - 1)];
-        const staying = from + stay[to];
-        if (staying > best[to * WIDTH + o2]) {
-          best[to * WIDTH + o2] = staying;
-          back[to * WIDTH + o2] = b * WIDTH + o;
-        }
-        const closing = from + close[to] + (to === bars || o2 === to ? sectionAtEdge[o2] : section[o2]);
-        if (closing > best[to * WIDTH]) {
-          best[to * WIDTH] = closing;
-          back[to * WIDTH] = b * WIDTH + o;
-        }
-      }
-    }
-  }
-  return { back, potential };
 }
 
 /**
@@ -144,7 +126,7 @@ function reachOf(bars: number, longest: number, constraints: BarConstraints): In
 }
 
 /** Starts along the best path. */
-export function trace(back: Int32Array, bars: number): { phraseStarts: number[]; sectionStarts: number[] } {
+export function trace(back: ArrayLike<number>, bars: number): { phraseStarts: number[]; sectionStarts: number[] } {
   const phraseStarts: number[] = [];
   const sectionStarts: number[] = [];
   for (let at = back[bars * WIDTH]; at >= 0; at = back[at]) {

@@ -4,8 +4,9 @@ import { fileURLToPath } from 'node:url';
 
 const SOURCE = new URL('../signal/kernels/loops.as', import.meta.url);
 export const KERNELS = new URL('../signal/kernels/loops.wasm', import.meta.url);
-/** 1 MB of memory that never grows, so that views of it stay valid. */
+/** Memory in pages of 64 kB: 1 MB, and up to 128 MB where an instance is asked for more when it is made. */
 const PAGES = '16';
+const MOST_PAGES = '2048';
 
 /** The bytes that the source compiles to. */
 export async function compileKernels() {
@@ -16,7 +17,7 @@ export async function compileKernels() {
       '--initialMemory',
       PAGES,
       '--maximumMemory',
-      PAGES,
+      MOST_PAGES,
     ]),
     {
       readFile: (name) => (name === 'loops.ts' ? readFileSync(SOURCE, 'utf8') : null),

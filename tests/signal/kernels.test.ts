@@ -152,7 +152,12 @@ describe('the compiled sample loops', () => {
     expect(out.view[2]).toBe(1);
   });
 
-  it('say so when their memory is full', () => {
+  it('have as much memory as they are asked for, and say so when it is full', () => {
     expect(() => createKernels().floats(1e6)).toThrow(RangeError);
+    const kernels = createKernels(8e6);
+    const { view } = kernels.doubles(1e6);
+    view[999_999] = 1;
+    expect(view.reduce((a, b) => a + b, 0)).toBe(1);
+    expect(() => kernels.floats(1e6)).toThrow(RangeError);
   });
 });

@@ -15,6 +15,9 @@ interface Loops {
   turned(samples: number, n: number, rows: number, turns: number, states: number): void;
   beside(re: number, im: number, n: number, turns: number, sums: number): void;
   rises(logs: number, columns: number, rows: number, lag: number, first: number, last: number, out: number): void;
+  phrasesFrom(b: number, bars: number, width: number, reach: number, phrases: number, stay: number, close: number, advance: number, section: number, edge: number, best: number, back: number): number; // prettier-ignore
+  forwardFrom(b: number, bars: number, width: number, reach: number, stay: number, close: number, advance: number, section: number, edge: number, sums: number): void; // prettier-ignore
+  backwardFrom(b: number, bars: number, width: number, reach: number, stay: number, close: number, advance: number, section: number, edge: number, ways: number, sums: number): void; // prettier-ignore
   likeness(values: number, n: number, steps: number, template: number, weight: number, out: number): void;
 }
 
@@ -25,24 +28,37 @@ export interface Room<T> {
   readonly view: T;
 }
 
-/** Sample loops compiled to WebAssembly with SIMD, with 1 MB of memory of their own for arrays and filter states. */
+/** Loops compiled to WebAssembly with SIMD, with memory of their own for arrays and filter states. */
 export interface Kernels {
   readonly loops: Loops;
   floats(length: number): Room<Float32Array>;
-  /** @param values to begin with */
-  doubles(values: readonly number[]): Room<Float64Array>;
-  integers(values: readonly number[]): Room<Int32Array>;
+  /** @param values to begin with, or how many zeros */
+  doubles(values: ArrayLike<number> | number): Room<Float64Array>;
+  integers(values: ArrayLike<number> | number): Room<Int32Array>;
 }
 
 /** The compiled module, read and compiled when the first track is heard. */
 let compiled: WebAssembly.Module | null = null;
 
-/** A fresh set of loops: what it remembers belongs to one track. @throws RangeError when its memory is full */
-export function createKernels(): Kernels {
+/** What an instance begins with, and the smallest step by which it can have more. */
+const USUAL_BYTES = 1 << 20;
+const PAGE = 1 << 16;
+/** Bytes at the beginning that hold nothing. */
+const FIRST = 1024;
+
+/**
+ * A fresh set of loops: what it remembers belongs to one track.
+ * @param bytes that its arrays will need, with up to 16 more for each; 1 MB less 1 kB is always there, 128 MB is the most
+ * @throws RangeError when its memory is full
+ */
+export function createKernels(bytes = 0): Kernels {
   compiled ??= new WebAssembly.Module(readFileSync(new URL('./loops.wasm', import.meta.url)));
   const loops = new WebAssembly.Instance(compiled).exports as unknown as Loops;
+  // It grows now or never: views of the memory would be empty afterwards.
+  const missing = Math.ceil((FIRST + bytes - USUAL_BYTES) / PAGE);
+  if (missing > 0) loops.memory.grow(missing);
   const { buffer } = loops.memory;
-  let free = 1024;
+  let free = FIRST;
   const take = (bytes: number) => {
     const at = free;
     free = Math.ceil((at + bytes) / 16) * 16;
@@ -56,18 +72,24 @@ export function createKernels(): Kernels {
       return { at, view: new Float32Array(buffer, at, length) };
     },
     doubles(values) {
-      const at = take(values.length * 8);
-      const view = new Float64Array(buffer, at, values.length);
-      view.set(values);
+      const length = lengthOf(values);
+      const at = take(length * 8);
+      const view = new Float64Array(buffer, at, length);
+      if (typeof values !== 'number') view.set(values);
       return { at, view };
     },
     integers(values) {
-      const at = take(values.length * 4);
-      const view = new Int32Array(buffer, at, values.length);
-      view.set(values);
+      const length = lengthOf(values);
+      const at = take(length * 4);
+      const view = new Int32Array(buffer, at, length);
+      if (typeof values !== 'number') view.set(values);
       return { at, view };
     },
   };
+}
+
+function lengthOf(values: ArrayLike<number> | number): number {
+  return typeof values === 'number' ? values : values.length;
 }
 
 /** Coefficients for two lanes: those of the first section and of the second, side by side. */

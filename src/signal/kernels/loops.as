@@ -474,3 +474,84 @@ export function likeness(values: usize, n: i32, steps: i32, template: usize, wei
     }
   }
 }
+
+/**
+ * One step of Viterbi over phrases: from bar `b`, whose states lie at b·width, a phrase of each length up to `reach` to the bar it
+ * leads to, within the section or closing it. `phrases`: score of each length; `stay`, `close`: of what starts at each bar;
+ * `advance`: the state after as many more bars; `section`, `edge`: of a section of each state's length inside the track and at
+ * its ends. Gives the best score of a state of bar b; nothing is done where there is none.
+ */
+export function phrasesFrom(b: i32, bars: i32, width: i32, reach: i32, phrases: usize, stay: usize, close: usize, advance: usize, section: usize, edge: usize, best: usize, back: usize): f64 {
+  const row = best + (<usize>(b * width) << 3);
+  let top: f64 = -Infinity;
+  for (let o = 0; o < width; o++) top = max(top, load<f64>(row + (<usize>o << 3)));
+  if (top === -Infinity) return top;
+  for (let l = 1; l <= reach; l++) {
+    const to = b + l;
+    const phrase = load<f64>(phrases + (<usize>l << 3));
+    const staying = load<f64>(stay + (<usize>to << 3));
+    const closing = load<f64>(close + (<usize>to << 3));
+    const after = advance + (<usize>min(l, width - 1) << 2);
+    const there = best + (<usize>(to * width) << 3);
+    const path = back + (<usize>(to * width) << 2);
+    for (let o = 0; o < width; o++) {
+      const from = load<f64>(row + (<usize>o << 3)) + phrase;
+      if (from === -Infinity) continue;
+      const o2 = load<i32>(after + (<usize>o << 2));
+      const state = <usize>o2 << 3;
+      const on = from + staying;
+      if (on > load<f64>(there + state)) {
+        store<f64>(there + state, on);
+        store<i32>(path + (<usize>o2 << 2), b * width + o);
+      }
+      const closed = from + closing + load<f64>((to === bars || o2 === to ? edge : section) + state);
+      if (closed > load<f64>(there)) {
+        store<f64>(there, closed);
+        store<i32>(path, b * width + o);
+      }
+    }
+  }
+  return top;
+}
+
+/** The same step forwards in sums of weights: `stay` and `close` for each length, `section` and `edge` as weights. */
+export function forwardFrom(b: i32, bars: i32, width: i32, reach: i32, stay: usize, close: usize, advance: usize, section: usize, edge: usize, sums: usize): void {
+  const row = sums + (<usize>(b * width) << 3);
+  for (let l = 1; l <= reach; l++) {
+    const to = b + l;
+    const on = load<f64>(stay + (<usize>l << 3));
+    const after = advance + (<usize>min(l, width - 1) << 2);
+    const there = sums + (<usize>(to * width) << 3);
+    let closed: f64 = 0;
+    for (let o = 0; o < width; o++) {
+      const weight = load<f64>(row + (<usize>o << 3));
+      if (weight === 0) continue;
+      const o2 = load<i32>(after + (<usize>o << 2));
+      const state = <usize>o2 << 3;
+      store<f64>(there + state, load<f64>(there + state) + weight * on);
+      closed += weight * load<f64>((to === bars || o2 === to ? edge : section) + state);
+    }
+    store<f64>(there, load<f64>(there) + closed * load<f64>(close + (<usize>l << 3)));
+  }
+}
+
+/** And backwards, for the states of bar `b` that a way leads to. */
+export function backwardFrom(b: i32, bars: i32, width: i32, reach: i32, stay: usize, close: usize, advance: usize, section: usize, edge: usize, ways: usize, sums: usize): void {
+  const row = sums + (<usize>(b * width) << 3);
+  const reached = ways + (<usize>(b * width) << 3);
+  for (let l = 1; l <= reach; l++) {
+    const to = b + l;
+    const on = load<f64>(stay + (<usize>l << 3));
+    const after = advance + (<usize>min(l, width - 1) << 2);
+    const there = sums + (<usize>(to * width) << 3);
+    const shut = load<f64>(close + (<usize>l << 3)) * load<f64>(there);
+    for (let o = 0; o < width; o++) {
+      const at = <usize>o << 3;
+      if (load<f64>(reached + at) === 0) continue;
+      const o2 = load<i32>(after + (<usize>o << 2));
+      const state = <usize>o2 << 3;
+      const end = load<f64>((to === bars || o2 === to ? edge : section) + state);
+      store<f64>(row + at, load<f64>(row + at) + (on * load<f64>(there + state) + shut * end));
+    }
+  }
+}
