@@ -2,7 +2,7 @@ import type { FrontEnd } from '../signal/index.js';
 import type { Grid, GridIrregularity } from '../rhythm/index.js';
 import type { Confidence, Layer } from '../units/index.js';
 import type { LayerBars } from './form.js';
-import { logOdds, sigmoid, type Logistic } from './logistic.js';
+import { logOdds, sigmoid, type Logistic } from '../learned/index.js';
 import type { StepTable } from './steps.js';
 import { struckCues } from './struck-cues.js';
 

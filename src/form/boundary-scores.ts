@@ -1,6 +1,6 @@
 import type { BoundaryCues } from './boundary-cues.js';
 import type { BoundaryScores } from './lattice.js';
-import { logOdds, type Logistic } from './logistic.js';
+import { logOdds, type Logistic } from '../learned/index.js';
 
 /** Fitted scores for "a phrase starts here" and "a section starts here", and how the decoder weighs them. */
 export interface BoundaryWeights {

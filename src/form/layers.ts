@@ -1,5 +1,5 @@
 import { LAYERS, type Layer } from '../units/index.js';
-import { logOdds, sigmoid, type Logistic } from './logistic.js';
+import { logOdds, sigmoid, type Logistic } from '../learned/index.js';
 import type { LayerCues } from './layer-cues.js';
 import { dropMistaken, type LayerWord } from './layer-evidence.js';
 

@@ -2,7 +2,7 @@ import { BARS_IN_GROUP } from '../units/index.js';
 import type { Reading } from './decode.js';
 import type { BarConstraints, BoundaryScores } from './lattice.js';
 import { longestPhrase, phraseCost, type LengthCosts } from './lengths.js';
-import { sigmoid } from './logistic.js';
+import { sigmoid } from '../learned/index.js';
 import { bandedSimilarity, similarityAt, type BandedSimilarity } from './similarity.js';
 import type { BarVectors } from './bars.js';
 

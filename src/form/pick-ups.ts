@@ -3,7 +3,7 @@ import type { Grid } from '../rhythm/index.js';
 import type { Reading } from './decode.js';
 import { contrast, type Switch } from './events.js';
 import type { FormIrregularity } from './form.js';
-import { logOdds, sigmoid, type Logistic } from './logistic.js';
+import { logOdds, sigmoid, type Logistic } from '../learned/index.js';
 import { pickUpCues } from './pick-up-cues.js';
 import type { LayerTrack } from './layers.js';
 import type { StepTable } from './steps.js';

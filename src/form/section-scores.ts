@@ -1,6 +1,6 @@
 import type { PhraseFunctions } from './functions.js';
 import type { BoundaryScores } from './lattice.js';
-import { sigmoid } from './logistic.js';
+import { sigmoid } from '../learned/index.js';
 
 /**
  * Where it is plain what the phrases do, a section lasts as long as its function; in music without such a plan (a song

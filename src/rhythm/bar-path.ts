@@ -1,38 +1,15 @@
-import { joinSingles } from './bars.js';
+import { modulo, places, type OddBar } from './odd-bar-cues.js';
+import type { BarJump, BarPath } from './bar-jumps.js';
+import { findOddBars } from './odd-bars.js';
 import { placeOddBars } from './place-odd-bars.js';
 import type { SlipEvidence } from './slips.js';
+import { toldPath } from './told-path.js';
 
-/** A place where bars stop following each other every `beatsPerBar` beats. */
-export interface BarJump {
-  /** The beat on which the bar after the odd one starts. */
-  readonly beat: number;
-  /** Beats of the odd bar before it. */
-  readonly beats: number;
-  /** Evidence won by the jump, in nats, its price taken off. */
-  readonly gain: number;
-}
+/** Nats that a bar's evidence is worth per unit of the whole-track score. */
+export const EVIDENCE = 0.025;
 
 /**
- * Nats that a bar's evidence is worth per unit of the whole-track score, for an odd bar, and for a unit of slip evidence;
- * the slip evidence never makes an odd bar cheaper than LEAST_PRICE. Chosen on 93 unedited and 76 edited tracks: 65 of 81
- * odd bars found with 11 false ones; without slip evidence 1 of the 5 planted by the arranger, with 12 false ones.
- */
-const EVIDENCE = 0.025;
-const JUMP = 14;
-const SLIP = 1.1;
-const LEAST_PRICE = 1;
-
-/** The likeliest first beats of bars. */
-export interface BarPath {
-  /** Indices of the beats on which bars start, ascending. */
-  readonly starts: readonly number[];
-  readonly jumps: readonly BarJump[];
-}
-
-/**
- * Viterbi over the place of each beat in its bar: moving on by one is free, an odd bar has its price (methods, stages 4 and 5;
- * the state space of Krebs, Böck & Widmer, "An efficient state-space model for joint tempo and meter tracking", ISMIR
- * 2015, reduced to whole beats).
+ * Where bars start: every `beatsPerBar` beats but for the odd bars, at the phase for which most speaks.
  * @param evidence for a bar starting on each beat
  * @param fixed beats on which a bar must start
  */
@@ -42,86 +19,46 @@ export function barPath(
   fixed: readonly number[] = [],
   slip: SlipEvidence = () => 0,
 ): BarPath {
-  const n = evidence.length;
-  const m = beatsPerBar;
+  const nats = evidence.map((v) => EVIDENCE * v);
+  const odd = findOddBars({ evidence: nats, beatsPerBar, slip });
+  const counted = likeliestStarts(nats, beatsPerBar, odd, odd[0]?.phase ?? 0, fixed);
   const must = new Set(fixed);
-  let score = new Float64Array(m);
-  const back = new Int8Array(n * m);
-  const mean = evidence.reduce((a, b) => a + b, 0) / Math.max(n, 1);
-  for (let b = 0; b < n; b++) {
-    const next = new Float64Array(m);
-    for (let p = 0; p < m; p++) {
-      back[b * m + p] = (p + m - 1) % m;
-      next[p] = b === 0 ? 0 : score[back[b * m + p]];
-    }
-    // A bar may end early or late only where the next one starts.
-    for (let last = 0; b > 0 && last < m - 1; last++) {
-      const leap = score[last] - price(slip, b, last + 1, m);
-      if (leap <= next[0]) continue;
-      next[0] = leap;
-      back[b * m] = last;
-    }
-    next[0] += EVIDENCE * (evidence[b] - mean) + (must.has(b) ? 1e6 : 0);
-    score = next;
-  }
-  let p = score.indexOf(Math.max(...score));
-  const places = new Int8Array(n);
-  for (let b = n - 1; b >= 0; b--) {
-    places[b] = p;
-    p = back[b * m + p];
-  }
-  const starts: number[] = [];
-  for (let b = 0; b < n; b++) if (places[b] === 0) starts.push(b);
-  const joined = joinSurplus(joinSingles(starts, evidence), m, evidence, slip);
-  const whole = placeOddBars(joined, m, (beat) => EVIDENCE * (evidence[beat] ?? 0), slip, must);
-  return { starts: whole, jumps: jumpsOf(whole, evidence, m, slip) };
-}
-
-/** What an odd bar of `beats` beats before beat b costs. */
-function price(slip: SlipEvidence, b: number, beats: number, m: number): number {
-  return Math.max(LEAST_PRICE, JUMP - SLIP * slipOf(slip, b, beats, m));
-}
-
-/** A bar of one beat is one too many in the bar before; one of half a bar may be a bar that is half as long again. */
-function slipOf(slip: SlipEvidence, b: number, beats: number, m: number): number {
-  if (beats > m) return slip(b, m - beats);
-  if (beats === 1) return slip(b, -1);
-  return 2 * beats === m ? Math.max(slip(b, beats), slip(b, -beats)) : slip(b, m - beats);
+  if (!fixed.every((b) => counted.includes(b))) return toldPath(nats, beatsPerBar, fixed, slip);
+  const starts = placeOddBars(counted, beatsPerBar, (beat) => nats[beat] ?? 0, slip, must);
+  const jumps = starts.flatMap((beat, i): BarJump[] => {
+    if (i === 0 || beat - starts[i - 1] === beatsPerBar) return [];
+    const off = (o: OddBar) => Math.abs(o.beat - beat);
+    return [{ beat, gain: odd.reduce((near, o) => (off(o) < off(near) ? o : near)).odds }];
+  });
+  return { starts, jumps };
 }
 
 /**
- * Joins half a bar to a neighbour where the music says that beats were added rather than dropped: of the starts of the half bar and
- * of the bar after it the likelier one stays.
+ * The starts of the phase that meets most of the fixed beats, then of the one with the most evidence. Another phase than the
+ * one that the odd bars were found in has them as many beats later.
  */
-function joinSurplus(
-  starts: readonly number[],
-  m: number,
+function likeliestStarts(
   evidence: ArrayLike<number>,
-  slip: SlipEvidence,
-): readonly number[] {
-  const gone = new Set<number>();
-  starts.forEach((s, i) => {
-    const next = starts[i + 1];
-    const half = i > 0 && next !== undefined && 2 * (next - s) === m && s - starts[i - 1] === m && !gone.has(s);
-    if (!half || slip(next, m / 2) >= slip(next, -m / 2)) return;
-    const whole = starts[i + 2] !== undefined && starts[i + 2] - next === m;
-    gone.add(whole && evidence[s] > evidence[next] ? next : s);
-  });
-  return starts.filter((s) => !gone.has(s));
+  m: number,
+  odd: readonly OddBar[],
+  found: number,
+  fixed: readonly number[],
+): number[] {
+  const sum = (starts: readonly number[]) => starts.reduce((s, b) => s + evidence[b], 0) / Math.max(starts.length, 1);
+  const met = (starts: readonly number[]) => fixed.filter((b) => starts.includes(b)).length;
+  const all = Array.from({ length: m }, (_, phase) =>
+    startsAt(evidence.length, m, odd, phase, modulo(phase - found, m)),
+  );
+  if (fixed.length === 0 && odd.length > 0) return all[found];
+  return all.reduce((a, b) => (met(b) > met(a) || (met(b) === met(a) && sum(b) > sum(a)) ? b : a));
 }
 
-function jumpsOf(starts: readonly number[], evidence: Float64Array, m: number, slip: SlipEvidence): BarJump[] {
-  const jumps: BarJump[] = [];
-  for (let i = 1; i < starts.length; i++) {
-    const beats = starts[i] - starts[i - 1];
-    if (beats === m) continue;
-    // What the bars up to the next odd one hold, against going on as before.
-    let gain = -price(slip, starts[i], beats, m);
-    for (let j = i; j < starts.length && (j === i || starts[j] - starts[j - 1] === m); j++) {
-      const unbroken = starts[j] + ((((m - beats) % m) + m) % m);
-      gain += EVIDENCE * (evidence[starts[j]] - (evidence[unbroken] ?? 0));
-    }
-    jumps.push({ beat: starts[i], beats, gain });
-  }
-  return jumps;
+function startsAt(beats: number, m: number, odd: readonly OddBar[], phase: number, later: number): number[] {
+  const moved = odd.map((o) => ({ ...o, beat: o.beat + later }));
+  const place = places(beats, moved);
+  // The surplus beats of a bar are no bar of their own.
+  const inside = (b: number) => moved.some((o) => b < o.beat && b >= o.beat - o.surplus);
+  const starts: number[] = [];
+  for (let b = 0; b < beats; b++) if (modulo(place[b], m) === phase && !inside(b)) starts.push(b);
+  return starts;
 }

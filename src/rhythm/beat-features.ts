@@ -45,7 +45,7 @@ export function beatFeatures(
   const spectrum = beatMeans(frontEnd.bands, logs, beats);
   const chroma = beatMeans(frontEnd.chroma, rootPower(frontEnd.chroma), beats);
   for (let b = 0; b < count; b++) normaliseRow(chroma, b * 12, 12);
-  const strokes = onsetBands(logs, STROKE_BANDS).map(smoothed);
+  const strokes = strokesOf(logs);
   const { rate, start } = onsets;
   const at = (curve: Float32Array, place: number) => {
     const out = new Float64Array(count);
@@ -62,6 +62,15 @@ export function beatFeatures(
     offBeat: strokes.map((c) => at(c, 0.5)),
     sixteenths: [0.25, 0.75].flatMap((place) => strokes.map((c) => at(c, place))),
   };
+}
+
+const known = new WeakMap<LogPowers, readonly Float32Array[]>();
+
+/** Onset strengths in the bands of strokes: once a track, however many grids are tried on it. */
+function strokesOf(logs: LogPowers): readonly Float32Array[] {
+  let strokes = known.get(logs);
+  if (!strokes) known.set(logs, (strokes = onsetBands(logs, STROKE_BANDS).map(smoothed)));
+  return strokes;
 }
 
 /** Mean of every column over each beat; rows that straddle a beat count by their centre. */

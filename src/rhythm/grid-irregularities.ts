@@ -1,5 +1,5 @@
 import type { Bpm, Seconds } from '../units/index.js';
-import type { BarJump } from './bar-path.js';
+import type { BarJump } from './bar-jumps.js';
 import type { BeatFeatures } from './beat-features.js';
 import { beatlessRuns } from './beatless.js';
 import type { GridBar, GridIrregularity } from './grid.js';
@@ -47,7 +47,7 @@ function oddBars({ bars, beatsPerBar, jumps }: GridState): GridIrregularity[] {
         bar: bar.number,
         time: bar.start,
         beats: Math.abs(bar.beats - beatsPerBar),
-        confidence: 1 / (1 + Math.exp(-gain / 3)),
+        confidence: 1 / (1 + Math.exp(-gain)),
         evidence: { gainNats: gain, barBeats: bar.beats },
       };
     });

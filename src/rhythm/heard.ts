@@ -6,6 +6,7 @@ import { onsetCurves, type OnsetCurves } from './onsets.js';
 
 /** What readings of the beat are judged by. */
 export interface Heard {
+  readonly frontEnd: FrontEnd;
   readonly logs: LogPowers;
   /** Onset curves, on the track's own clock or on a straightened one. */
   readonly onsets: OnsetCurves;
@@ -22,6 +23,7 @@ export interface Heard {
 export function hearFrontEnd(frontEnd: FrontEnd): Heard {
   const logs = logPowers(frontEnd.bands);
   return {
+    frontEnd,
     logs,
     onsets: onsetCurves(frontEnd, logs),
     spectrum: runningSpectrum(frontEnd, logs),

@@ -1,6 +1,7 @@
 import { LEVEL_WEIGHTS, logitScore, PHASE_WEIGHTS, softmax } from '../learned/index.js';
 import type { Bpm, Fraction, Hertz } from '../units/index.js';
 import { tempoCues } from './beat-cues.js';
+import { clearOnes } from './clear-ones.js';
 import type { Grid, GridConstraints, TempoAlternative } from './grid.js';
 import type { Heard } from './heard.js';
 import { smoothed } from './onsets.js';
@@ -52,7 +53,9 @@ export interface WeighedBeats {
  * constraints settles the level.
  */
 export function weighBeats(heard: Heard, constraints: GridConstraints, candidates: TempoCandidates): WeighedBeats {
-  const all = weighTempos(beatReadings(heard, constraints, candidates));
+  const all = weighTempos(beatReadings(heard, constraints, candidates), (reading) =>
+    clearOnes(heard, reading, constraints.beatsPerBar),
+  );
   const wanted = constraints.tempo;
   const rank = ({ bpm, weight }: WeighedTempo) => (wanted === undefined ? -weight : Math.abs(Math.log(bpm / wanted)));
   const order = [...all].sort((a, b) => rank(a) - rank(b));
@@ -81,18 +84,61 @@ interface WeighedTempo {
   readonly phases: readonly Fraction[];
 }
 
-function weighTempos({ readings: found, cues }: BeatReadings): WeighedTempo[] {
-  const byTempo = new Map<Hertz, { reading: Reading; cues: readonly number[]; score: number }[]>();
+/** What the clearness of its ones is worth to a phase and to a tempo, in nats a nat (docs/decisions.md, 43). */
+const ONES_OF_PHASE = 0.2;
+const ONES_OF_TEMPO = 0.05;
+/** Readings so many nats behind are out of the question: their ones are not looked at. */
+const FAR_BEHIND = 6;
+
+interface Scored {
+  readonly reading: Reading;
+  readonly cues: readonly number[];
+  readonly score: number;
+}
+
+/** Weighs the phases of each tempo and the tempos, by their cues and, of those that are close, by how clear their ones are. */
+function weighTempos({ readings: found, cues }: BeatReadings, clearness: (reading: Reading) => number): WeighedTempo[] {
+  const known = new Map<Reading, number>();
+  const clear = (reading: Reading) => {
+    if (!known.has(reading)) known.set(reading, clearness(reading));
+    return known.get(reading)!;
+  };
+  const byTempo = new Map<Hertz, Scored[]>();
   found.forEach((reading, i) => {
     const same = byTempo.get(reading.frequency) ?? [];
     byTempo.set(reading.frequency, [...same, { reading, cues: cues[i], score: logitScore(PHASE_WEIGHTS, cues[i]) }]);
   });
-  const tempos = [...byTempo.values()].map((same) => same.sort((a, b) => b.score - a.score));
-  const weights = softmax(tempos.map(([best]) => logitScore(LEVEL_WEIGHTS, best.cues)));
+  const byCues = [...byTempo.values()].map((same) => same.sort(byScore));
+  const levels = byCues.map(([best]) => logitScore(LEVEL_WEIGHTS, best.cues));
+  const close = closeOnes(levels);
+  const tempos = byCues.map((same, i) => (close.has(i) ? withOnes(same, clear) : same));
+  const weights = softmax(
+    levels.map((level, i) =>
+      close.size > 1 && close.has(i) ? level + ONES_OF_TEMPO * clear(tempos[i][0].reading) : level,
+    ),
+  );
   return tempos.map((same, i) => ({
     bpm: 60 * same[0].reading.frequency,
     weight: weights[i],
     readings: same.map(({ reading }) => reading),
     phases: softmax(same.map(({ score }) => score)),
   }));
+}
+
+function withOnes(same: readonly Scored[], clear: (reading: Reading) => number): Scored[] {
+  const close = closeOnes(same.map(({ score }) => score));
+  if (close.size < 2) return [...same];
+  return same
+    .map((s, i) => (close.has(i) ? { ...s, score: s.score + ONES_OF_PHASE * clear(s.reading) } : s))
+    .sort(byScore);
+}
+
+/** Places of the scores that are not far behind the largest. */
+function closeOnes(scores: readonly number[]): Set<number> {
+  const top = Math.max(...scores);
+  return new Set(scores.flatMap((score, i) => (score > top - FAR_BEHIND ? [i] : [])));
+}
+
+function byScore(a: Scored, b: Scored): number {
+  return b.score - a.score;
 }

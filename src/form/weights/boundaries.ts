@@ -1,4 +1,4 @@
-import type { Logistic } from '../logistic.js';
+import type { Logistic } from '../../learned/index.js';
 
 /** A phrase, and a section, starts at a bar. Made by tests/form/training/train-form.ts. */
 export const BOUNDARY_MODELS: { readonly phrase: Logistic; readonly section: Logistic } = {

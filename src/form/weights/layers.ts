@@ -1,5 +1,5 @@
 import type { Layer } from '../../units/index.js';
-import type { Logistic } from '../logistic.js';
+import type { Logistic } from '../../learned/index.js';
 
 /** Presence of each layer in a bar. Made by tests/form/training/train-form.ts. */
 export const LAYER_WEIGHTS: Readonly<Record<Layer, Logistic>> = {

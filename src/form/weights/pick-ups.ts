@@ -1,4 +1,4 @@
-import type { Logistic } from '../logistic.js';
+import type { Logistic } from '../../learned/index.js';
 
 /** Something starts so many beats before the one. Made by tests/form/training/train-form.ts. */
 export const PICK_UP_WEIGHTS: Logistic = {

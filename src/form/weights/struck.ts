@@ -1,4 +1,4 @@
-import type { Logistic } from '../logistic.js';
+import type { Logistic } from '../../learned/index.js';
 
 /** Something strikes the beats of a bar without drums or bass. Made by tests/form/training/train-form.ts. */
 export const STRUCK_WEIGHTS: Logistic = {

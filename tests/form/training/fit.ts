@@ -1,7 +1,7 @@
 import { boundaryCues, type BoundaryCues } from '../../../src/form/boundary-cues.js';
 import { LAYER_CUES, PLAIN_CUES } from '../../../src/form/layer-cues.js';
 import { layerTracks, type LayerTrack } from '../../../src/form/layers.js';
-import { fitLogistic, logOdds, type Example, type Logistic } from '../../../src/form/logistic.js';
+import { fitLogistic, logOdds, type Example, type Logistic } from '../../../src/learned/index.js';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
 import type { LearningTrack } from './tracks.js';
 

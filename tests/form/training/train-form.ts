@@ -6,7 +6,7 @@ import { changeCues, functionChain, phraseFunctions, type FunctionWeights } from
 import type { BoundaryScores } from '../../../src/form/lattice.js';
 import { PHRASE_BARS } from '../../../src/form/lengths.js';
 import { BOUNDARY_SCALES, FUNCTION_STEPS, LENGTH_COSTS } from '../../../src/form/weights/index.js';
-import { logOdds } from '../../../src/form/logistic.js';
+import { logOdds } from '../../../src/learned/index.js';
 import { sectionScores } from '../../../src/form/section-scores.js';
 import { cachedArranged } from './cached.js';
 import {

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { FunctionWeights } from '../../../src/form/functions.js';
-import type { Logistic } from '../../../src/form/logistic.js';
+import type { Logistic } from '../../../src/learned/index.js';
 import { LAYERS } from '../../../src/units/index.js';
 import type { BoundaryModels, LayerModels } from './fit.js';
 
@@ -28,28 +28,28 @@ function writeModels(file: string, name: string, says: string, models: LayerMode
   const rows = LAYERS.map((l) => `  ${l}: ${plain(models[l])},`).join('\n');
   write(
     file,
-    `import type { Layer } from '../../units/index.js';\nimport type { Logistic } from '../logistic.js';\n\n/** ${says} ${RECIPE} */\nexport const ${name}: Readonly<Record<Layer, Logistic>> = {\n${rows}\n};\n`,
+    `import type { Layer } from '../../units/index.js';\nimport type { Logistic } from '../../learned/index.js';\n\n/** ${says} ${RECIPE} */\nexport const ${name}: Readonly<Record<Layer, Logistic>> = {\n${rows}\n};\n`,
   );
 }
 
 export function writeBoundaries(models: BoundaryModels): void {
   write(
     'boundaries',
-    `import type { Logistic } from '../logistic.js';\n\n/** A phrase, and a section, starts at a bar. ${RECIPE} */\nexport const BOUNDARY_MODELS: { readonly phrase: Logistic; readonly section: Logistic } = ${plain(models)};\n`,
+    `import type { Logistic } from '../../learned/index.js';\n\n/** A phrase, and a section, starts at a bar. ${RECIPE} */\nexport const BOUNDARY_MODELS: { readonly phrase: Logistic; readonly section: Logistic } = ${plain(models)};\n`,
   );
 }
 
 export function writePickUps(model: Logistic): void {
   write(
     'pick-ups',
-    `import type { Logistic } from '../logistic.js';\n\n/** Something starts so many beats before the one. ${RECIPE} */\nexport const PICK_UP_WEIGHTS: Logistic = ${plain(model)};\n`,
+    `import type { Logistic } from '../../learned/index.js';\n\n/** Something starts so many beats before the one. ${RECIPE} */\nexport const PICK_UP_WEIGHTS: Logistic = ${plain(model)};\n`,
   );
 }
 
 export function writeStruck(model: Logistic): void {
   write(
     'struck',
-    `import type { Logistic } from '../logistic.js';\n\n/** Something strikes the beats of a bar without drums or bass. ${RECIPE} */\nexport const STRUCK_WEIGHTS: Logistic = ${plain(model)};\n`,
+    `import type { Logistic } from '../../learned/index.js';\n\n/** Something strikes the beats of a bar without drums or bass. ${RECIPE} */\nexport const STRUCK_WEIGHTS: Logistic = ${plain(model)};\n`,
   );
 }
 

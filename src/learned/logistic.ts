@@ -1,4 +1,4 @@
-import { minimise } from '../learned/index.js';
+import { minimise } from './minimise.js';
 
 /** A logistic regression on standardised cues, cut at ±LIMIT. */
 export interface Logistic {

@@ -1,0 +1,25 @@
+import { beatFeatures } from './beat-features.js';
+import { describeBeats } from './describe-beats.js';
+import { downbeatCues } from './downbeat-cues.js';
+import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
+import type { Heard } from './heard.js';
+import { weighMetres } from './metre.js';
+import type { Reading } from './readings.js';
+
+/** Fewer beats than this have no bars to compare. */
+const FEWEST_BEATS = 8;
+
+/**
+ * How clear the ones are when a track is counted this way: the score of the likeliest phase of its bars (nats). A count that is
+ * off the beat, or at another tempo, has its departures and strokes between its beats, and no phase of its bars stands out.
+ * Our own cue. @param beatsPerBar where somebody has said it
+ */
+export function clearOnes(heard: Heard, { beats }: Reading, beatsPerBar?: number): number {
+  const edges = Array.from(beats, heard.toTime);
+  if (edges.length <= FEWEST_BEATS) return 0;
+  const features = beatFeatures(heard.frontEnd, heard.logs, heard.onsets, edges);
+  const [metre] = weighMetres(features, beatsPerBar);
+  const rows = describeBeats(heard.frontEnd, heard.logs, features, edges);
+  const cues = downbeatCues(features, rows, metre.beatsPerBar);
+  return Math.max(...phaseScores(downbeatEvidence(cues, metre.beatsPerBar), metre.beatsPerBar));
+}

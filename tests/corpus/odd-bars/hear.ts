@@ -1,0 +1,46 @@
+import { EVIDENCE } from '../../../src/rhythm/bar-path.js';
+import { beatFeatures } from '../../../src/rhythm/beat-features.js';
+import { describeBeats } from '../../../src/rhythm/describe-beats.js';
+import { downbeatCues } from '../../../src/rhythm/downbeat-cues.js';
+import { downbeatEvidence } from '../../../src/rhythm/downbeat-evidence.js';
+import { extendBeats } from '../../../src/rhythm/extend-beats.js';
+import { soundExtent } from '../../../src/rhythm/extent.js';
+import { hearFrontEnd } from '../../../src/rhythm/heard.js';
+import { layBeats } from '../../../src/rhythm/lay-beats.js';
+import { weighMetres } from '../../../src/rhythm/metre.js';
+import { modulo, oddBarCandidates, type OddBarCandidate } from '../../../src/rhythm/odd-bar-cues.js';
+import { findPulse } from '../../../src/rhythm/pulse.js';
+import { slipEvidence } from '../../../src/rhythm/slips.js';
+import type { OddMusic } from './music.js';
+
+export interface HeardCandidate extends OddBarCandidate {
+  readonly right: boolean;
+}
+
+/** A candidate this many bars off is right: on which bar an odd one lies is settled afterwards. */
+const REACH_BARS = 4;
+
+/** The candidates of some music as the analysis finds them; those with the right surplus near a true odd bar are right. */
+export function heardCandidates({ hear, odd }: OddMusic): HeardCandidate[] {
+  const frontEnd = hear();
+  const heard = hearFrontEnd(frontEnd);
+  const pulse = findPulse(heard, {});
+  const laid = layBeats(frontEnd, pulse.expected, pulse.steady);
+  const { beats, end } = extendBeats(laid, pulse.expected.length, soundExtent(frontEnd));
+  const edges = [...beats, end];
+  const features = beatFeatures(frontEnd, heard.logs, heard.onsets, edges);
+  const [{ beatsPerBar }] = weighMetres(features);
+  const rows = describeBeats(frontEnd, heard.logs, features, edges);
+  const evidence = downbeatEvidence(downbeatCues(features, rows, beatsPerBar), beatsPerBar).map((v) => EVIDENCE * v);
+  const next = odd.map(({ time, surplus }) => ({ surplus, beat: nearest(edges, time) }));
+  return oddBarCandidates({ evidence, beatsPerBar, slip: slipEvidence(rows, beatsPerBar) }).map((c) => ({
+    ...c,
+    right: next.some(
+      (o) => modulo(o.surplus - c.surplus, beatsPerBar) === 0 && Math.abs(o.beat - c.beat) <= REACH_BARS * beatsPerBar,
+    ),
+  }));
+}
+
+function nearest(times: readonly number[], time: number): number {
+  return times.reduce((best, t, i) => (Math.abs(t - time) < Math.abs(times[best] - time) ? i : best), 0);
+}
