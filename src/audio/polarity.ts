@@ -22,7 +22,8 @@ export interface Polarity {
 export function createPolarity(): Polarity {
   let judged = false;
   let inverted = false;
-  let [leftEnergy, rightEnergy, product] = [0, 0, 0];
+  /** Energies of left and right, and the sum of their products. */
+  const sums = new Float64Array(3);
   let turned = new Float32Array(0);
   return {
     get inverted() {
@@ -31,11 +32,8 @@ export function createPolarity(): Polarity {
     right(left, right) {
       if (left === right) return right;
       if (!judged) {
-        for (let i = 0; i < left.length; i++) {
-          leftEnergy += left[i] * left[i];
-          rightEnergy += right[i] * right[i];
-          product += left[i] * right[i];
-        }
+        addEnergies(left, right, sums);
+        const [leftEnergy, rightEnergy, product] = sums;
         judged = !(leftEnergy + rightEnergy < ENOUGH);
         inverted = judged && product < MIRRORED * Math.sqrt(leftEnergy * rightEnergy);
       }
@@ -45,4 +43,18 @@ export function createPolarity(): Polarity {
       return turned.subarray(0, right.length);
     },
   };
+}
+
+function addEnergies(left: Float32Array, right: Float32Array, sums: Float64Array): void {
+  let l = sums[0];
+  let r = sums[1];
+  let product = sums[2];
+  for (let i = 0; i < left.length; i++) {
+    l += left[i] * left[i];
+    r += right[i] * right[i];
+    product += left[i] * right[i];
+  }
+  sums[0] = l;
+  sums[1] = r;
+  sums[2] = product;
 }

@@ -104,7 +104,13 @@ export function boundaryCues(
 }
 
 function sum(curves: readonly Float64Array[]): Float64Array {
-  return curves[0].map((_, b) => curves.reduce((s, c) => s + c[b], 0));
+  const out = new Float64Array(curves[0].length);
+  for (const curve of curves) addTo(out, curve);
+  return out;
+}
+
+function addTo(out: Float64Array, curve: Float64Array): void {
+  for (let b = 0; b < out.length; b++) out[b] += curve[b];
 }
 
 function shifted(curve: Float64Array, by: number): Float64Array {
@@ -113,7 +119,14 @@ function shifted(curve: Float64Array, by: number): Float64Array {
 
 /** Largest value within two bars, the bar itself left out. */
 function beside(curve: Float64Array): Float64Array {
-  return curve.map((_, b) => Math.max(0, ...[-2, -1, 1, 2].map((d) => curve[b + d] ?? 0)));
+  const out = new Float64Array(curve.length);
+  for (let b = 0; b < out.length; b++) {
+    let most = 0;
+    const last = Math.min(b + 2, out.length - 1);
+    for (let k = Math.max(b - 2, 0); k <= last; k++) if (k !== b && curve[k] > most) most = curve[k];
+    out[b] = most;
+  }
+  return out;
 }
 
 function height(curve: Float64Array): Float64Array {
@@ -219,15 +232,23 @@ function ramp(level: Float64Array): Float64Array {
 /** Mean of the curve on the bars around b of the same remainder modulo m, b left out, over the mean of all of them. */
 function fold(curve: Float64Array, m: number): Float64Array {
   const mean = curve.reduce((a, v) => a + v, 0) / Math.max(curve.length, 1) || 1;
-  return curve.map((_, b) => {
-    let s = 0;
-    let k = 0;
-    for (let d = m; d <= FOLD_REACH; d += m)
-      for (const at of [b - d, b + d])
-        if (at > 0 && at < curve.length) {
-          s += curve[at];
-          k++;
-        }
-    return k > 0 ? s / k / mean : 1;
-  });
+  const out = new Float64Array(curve.length);
+  for (let b = 0; b < out.length; b++) out[b] = foldedAt(curve, b, m, mean);
+  return out;
+}
+
+function foldedAt(curve: Float64Array, b: number, m: number, mean: number): number {
+  let s = 0;
+  let k = 0;
+  for (let d = m; d <= FOLD_REACH; d += m) {
+    if (b - d > 0) {
+      s += curve[b - d];
+      k++;
+    }
+    if (b + d < curve.length) {
+      s += curve[b + d];
+      k++;
+    }
+  }
+  return k > 0 ? s / k / mean : 1;
 }

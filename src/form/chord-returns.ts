@@ -39,9 +39,13 @@ export function chordReturns(alike: BandedSimilarity, usual: number): ChordRetur
 
 /** Likeness won over the bars from `end` on by looking back `surplus` bars further than usual. */
 function gain(alike: BandedSimilarity, end: number, surplus: number): number {
-  let sum = 0;
-  for (const lag of LAGS)
-    for (let b = Math.max(end, lag, lag + surplus); b < Math.min(alike.bars, end + BARS_AHEAD); b++)
-      sum += similarityAt(alike, b - lag - surplus, b) - similarityAt(alike, b - lag, b);
+  return gainAt(alike, end, surplus, LAGS[1], gainAt(alike, end, surplus, LAGS[0], 0));
+}
+
+/** The same for one lag, added to a sum. */
+function gainAt(alike: BandedSimilarity, end: number, surplus: number, lag: number, sum: number): number {
+  const last = Math.min(alike.bars, end + BARS_AHEAD);
+  for (let b = Math.max(end, lag, lag + surplus); b < last; b++)
+    sum += similarityAt(alike, b - lag - surplus, b) - similarityAt(alike, b - lag, b);
   return sum;
 }

@@ -1,12 +1,12 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
+import { ALL, countOf, fillColumn, ON_BEAT, quantile, QUANTILES, setMeans, setQuantiles, TAIL } from './bar-tables.js';
 import { CHORD_CUES, chordCues } from './chord-cues.js';
 import { GROUPS, GROUP_EDGES, STEPS_PER_BEAT, type StepTable } from './steps.js';
 
 /** Relative power below this counts as silence (−40 dB under the loud end of its group). */
 const FLOOR = 1e-4;
 
-const QUANTILES = [0.1, 0.5, 0.9] as const;
 /** Groups 0 and 1: below 110 Hz, where a kick rises fast. */
 const KICK_GROUPS = [0, 1] as const;
 const CLICK_GROUPS = [5, 6, 7] as const;
@@ -63,22 +63,18 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
     const to = steps.barRow[b + 1];
     const beats = (to - from) / STEPS_PER_BEAT;
     let at = b * columns;
-    const column = new Float32Array(to - from);
-    for (let g = 0; g < GROUPS; g++) {
-      fillColumn(column, decibels, from, g);
-      column.sort();
-      for (let q = 0; q < QUANTILES.length; q++) values[at + q * GROUPS + g] = ofSorted(column, QUANTILES[q]);
-    }
+    setQuantiles(values, at, decibels, from, to);
     at += QUANTILES.length * GROUPS;
-    for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(decibels, from, to, g, (q) => q >= 2);
-    for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(steps.flux, from, to, g, () => true) / usual[g];
-    for (let g = 0; g < GROUPS; g++) values[at++] = meanOf(steps.flux, from, to, g, (q) => q === 0) / usual[g];
-    values[at++] = strokes.kick.subarray(from, to).reduce((a, v) => a + v, 0) / beats;
+    setMeans(values, at, decibels, from, to, TAIL, null);
+    setMeans(values, at + GROUPS, steps.flux, from, to, ALL, usual);
+    setMeans(values, at + 2 * GROUPS, steps.flux, from, to, ON_BEAT, usual);
+    at += 3 * GROUPS;
+    values[at++] = countOf(strokes.kick, from, to) / beats;
     values[at++] = onBeats(strokes.kick, from, to);
     values[at++] = clickedKicks(steps, strokes.kick, from, to);
     values[at++] = kickAttack(frontEnd, grid, b);
     values[at++] = backbeat(steps, from, to);
-    values[at++] = strokes.high.subarray(from, to).reduce((a, v) => a + v, 0) / beats;
+    values[at++] = countOf(strokes.high, from, to) / beats;
     const bar = grid.bars[b];
     const chroma = chromaOf(frontEnd, bar.start, bar.end);
     values[at++] = chroma.peak;
@@ -89,30 +85,6 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
     values.set(chordCues(frontEnd, bar.start, bar.end), at);
   }
   return { values, columns, names: LAYER_CUES };
-}
-
-/** A group from a row on. */
-function fillColumn(column: Float32Array, table: Float32Array, from: number, g: number): void {
-  for (let i = 0, at = from * GROUPS + g; i < column.length; i++, at += GROUPS) column[i] = table[at];
-}
-
-function quantile(values: Float32Array, q: number): number {
-  return ofSorted(values.slice().sort(), q);
-}
-
-function ofSorted(sorted: Float32Array, q: number): number {
-  return sorted[Math.round(q * (sorted.length - 1))];
-}
-
-function meanOf(table: Float32Array, from: number, to: number, g: number, quarter: (q: number) => boolean): number {
-  let sum = 0;
-  let n = 0;
-  for (let r = from; r < to; r++)
-    if (quarter((r - from) % STEPS_PER_BEAT)) {
-      sum += table[r * GROUPS + g];
-      n++;
-    }
-  return n > 0 ? sum / n : 0;
 }
 
 /** Steps on which a kick-like or a high stroke falls: flux above half the track's 95th percentile. */

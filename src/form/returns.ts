@@ -30,19 +30,27 @@ export function findReturns(similarity: BandedSimilarity): Returns {
     for (let a = PASSAGE; a + lag + PASSAGE <= bars; a++) {
       const after = (sums[a + PASSAGE] - sums[a]) / PASSAGE;
       const before = (sums[a] - sums[a - PASSAGE]) / PASSAGE;
-      for (const b of [a, a + lag]) {
-        begins[b] = Math.max(begins[b], after - before);
-        ends[b] = Math.max(ends[b], before - after);
-        known[b] = Math.max(known[b], after);
-      }
+      raise(begins, a, lag, after - before);
+      raise(ends, a, lag, before - after);
+      raise(known, a, lag, after);
     }
   }
   return { begins, ends, known };
 }
 
+/** Raises both places of a diagonal to a value. */
+function raise(curve: Float64Array, a: number, lag: number, value: number): void {
+  if (value > curve[a]) curve[a] = value;
+  if (value > curve[a + lag]) curve[a + lag] = value;
+}
+
 /** Mean of several similarities of one size. */
 export function meanSimilarity(all: readonly BandedSimilarity[]): BandedSimilarity {
   const values = new Float32Array(all[0].values.length);
-  for (const s of all) for (let i = 0; i < values.length; i++) values[i] += s.values[i] / all.length;
+  for (const s of all) addShare(values, s.values, all.length);
   return { ...all[0], values };
+}
+
+function addShare(out: Float32Array, values: Float32Array, of: number): void {
+  for (let i = 0; i < out.length; i++) out[i] += values[i] / of;
 }

@@ -15,16 +15,24 @@ export const ALTERNATION_CUES: readonly string[] = ONSET_BANDS.flatMap((_, b) =>
  */
 export function alternationCues(onsets: OnsetCurves, bands: readonly Float32Array[], beats: Float64Array): number[] {
   return bands.flatMap((band) => {
-    const folded = [0, 0, 0, 0];
-    const halves = [0, 0, 0, 0];
-    for (let b = 0; b + 1 < beats.length; b++) {
-      folded[b & 3] += sampleAt(band, onsets.rate, onsets.start, beats[b]);
-      halves[b & 3] += sampleAt(band, onsets.rate, onsets.start, (beats[b] + beats[b + 1]) / 2);
-    }
-    const uneven = (f: number[]) => {
-      const total = f[0] + f[1] + f[2] + f[3] + 1e-9;
-      return [Math.max(f[0] + f[2], f[1] + f[3]) / total, Math.max(...f) / total];
-    };
+    const folded = foldedByFour(onsets, band, beats, 0);
+    const halves = foldedByFour(onsets, band, beats, 0.5);
     return [...uneven(folded), uneven(halves)[0]];
   });
+}
+
+/** Onsets on every fourth beat, or as far behind it, from the first to the fourth on. */
+function foldedByFour(onsets: OnsetCurves, band: Float32Array, beats: Float64Array, place: 0 | 0.5): Float64Array {
+  const folded = new Float64Array(4);
+  for (let b = 0; b + 1 < beats.length; b++) {
+    const time = place === 0 ? beats[b] : (beats[b] + beats[b + 1]) / 2;
+    folded[b & 3] += sampleAt(band, onsets.rate, onsets.start, time);
+  }
+  return folded;
+}
+
+/** Shares of the greater of every other, and of the greatest of four. */
+function uneven(f: Float64Array): [number, number] {
+  const total = f[0] + f[1] + f[2] + f[3] + 1e-9;
+  return [Math.max(f[0] + f[2], f[1] + f[3]) / total, Math.max(f[0], f[1], f[2], f[3]) / total];
 }

@@ -88,14 +88,8 @@ export function magnitudesBeside(
         first.view.set(re.subarray(from, from + SUMS));
         second.view.set(im.subarray(from, from + SUMS));
       }
-      for (let lane = 0; lane < 2; lane++) {
-        const at = (i + lane) * (angle + from * turn);
-        const by = (i + lane) * turn;
-        few.view[lane] = Math.cos(at);
-        few.view[2 + lane] = Math.sin(at);
-        few.view[4 + lane] = Math.cos(by);
-        few.view[6 + lane] = Math.sin(by);
-      }
+      for (let lane = 0; lane < 2; lane++)
+        setTurn(few.view, lane, (i + lane) * (angle + from * turn), (i + lane) * turn);
       loops.beside(first.at, second.at, Math.min(SUMS, re.length - from), few.at, state.at);
       for (let k = 0; k < 8; k++) sums[k] += state.view[k];
     }
@@ -104,6 +98,14 @@ export function magnitudesBeside(
       out[count + i + lane] = Math.hypot(sums[4 + lane], sums[6 + lane]);
     }
   }
+}
+
+/** Cosines and sines of an angle and of a turn, for one of two lanes. */
+function setTurn(few: Float64Array, lane: number, at: number, by: number): void {
+  few[lane] = Math.cos(at);
+  few[2 + lane] = Math.sin(at);
+  few[4 + lane] = Math.cos(by);
+  few[6 + lane] = Math.sin(by);
 }
 
 /**

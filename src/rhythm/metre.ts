@@ -23,16 +23,24 @@ export function beatSimilarity(f: BeatFeatures): number[] {
   const floor = EQUAL_STROKES ** 2 * strokes.reduce((sum, row) => sum + mean(row) ** 2, 0);
   return Array.from({ length: LONGEST }, (_, i) => {
     const lag = i + 1;
-    let sum = 0;
-    let norm = floor * Math.max(f.count - lag, 0);
-    for (const row of rows) {
-      for (let b = 0; b + lag < f.count; b++) {
-        sum += row[b] * row[b + lag];
-        norm += (row[b] ** 2 + row[b + lag] ** 2) / 2;
-      }
-    }
-    return norm > 0 ? sum / norm : 0;
+    const sums = new Float64Array([0, floor * Math.max(f.count - lag, 0)]);
+    for (const row of rows) addLikeness(row, lag, f.count, sums);
+    return sums[1] > 0 ? sums[0] / sums[1] : 0;
   });
+}
+
+/** Adds the products of values `lag` apart, and what they would be if both were alike. */
+function addLikeness(row: Float64Array, lag: number, count: number, sums: Float64Array): void {
+  let product = sums[0];
+  let norm = sums[1];
+  for (let b = 0; b + lag < count; b++) {
+    const x = row[b];
+    const y = row[b + lag];
+    product += x * y;
+    norm += (x * x + y * y) / 2;
+  }
+  sums[0] = product;
+  sums[1] = norm;
 }
 
 /** Mean similarity at the multiples of a metre that are no multiples of any other, against the mean of all lags. */

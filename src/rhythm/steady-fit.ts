@@ -37,15 +37,21 @@ export function heaviest(values: readonly number[], weights: readonly number[]):
   for (let i = 0; i < sorted.length; i++) {
     const value = sorted[i];
     while (sorted[from] < value - 3 * KERNEL) from++;
-    let mass = 0;
-    for (let j = from; j < sorted.length && sorted[j] <= value + 3 * KERNEL; j++) {
-      const off = (sorted[j] - value) / KERNEL;
-      mass += weight[j] * Math.exp(-0.5 * (off * off));
-    }
+    const mass = massAround(sorted, weight, from, value);
     if (mass > bestMass) {
       best = value;
       bestMass = mass;
     }
   }
   return best;
+}
+
+/** Weight under the kernel at a value, of what lies from a place on. */
+function massAround(sorted: Float64Array, weight: Float64Array, from: number, value: number): number {
+  let mass = 0;
+  for (let j = from; j < sorted.length && sorted[j] <= value + 3 * KERNEL; j++) {
+    const off = (sorted[j] - value) / KERNEL;
+    mass += weight[j] * Math.exp(-0.5 * (off * off));
+  }
+  return mass;
 }

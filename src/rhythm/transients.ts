@@ -26,29 +26,40 @@ export function transientsNear(frontEnd: FrontEnd, expected: ArrayLike<Seconds>,
   for (let beat = 0; beat < expected.length; beat++) {
     const from = Math.max(RISE_MS, Math.round((expected[beat] - reach) * rate));
     const to = Math.min(rows - RISE_MS, Math.round((expected[beat] + reach) * rate));
-    let best = -1;
-    let bestRise = 0;
-    let bestRatio = 0;
-    for (let i = from; i <= to; i++) {
-      let before = floor;
-      let after = floor;
-      for (let k = 0; k < RISE_MS; k++) {
-        before += values[(i - 1 - k) * columns];
-        after += values[(i + k) * columns];
-      }
-      const ratio = after / before;
-      // Among equal ratios the louder rise is meant: a tick before a kick must not win.
-      const rise = Math.min(ratio, 1000) * Math.sqrt(after);
-      if (rise > bestRise) {
-        best = i;
-        bestRise = rise;
-        bestRatio = ratio;
-      }
-    }
-    const decibels = 10 * Math.log10(Math.max(bestRatio, 1e-9));
-    if (best >= 0 && decibels >= LEAST_RISE) found.push({ beat, time: best / rate, rise: decibels });
+    const best = steepest(values, columns, from, to, floor);
+    if (best < 0) continue;
+    const decibels = 10 * Math.log10(Math.max(riseRatio(values, columns, best, floor), 1e-9));
+    if (decibels >= LEAST_RISE) found.push({ beat, time: best / rate, rise: decibels });
   }
   return found;
+}
+
+/** The row of the largest rise among some, −1 where nothing rises. */
+function steepest(values: Float32Array, columns: number, from: number, to: number, floor: number): number {
+  let best = -1;
+  let bestRise = 0;
+  for (let i = from; i <= to; i++) {
+    const after = energyFrom(values, columns, i, floor);
+    const ratio = after / energyFrom(values, columns, i - 1, floor, -1);
+    // Among equal ratios the louder rise is meant: a tick before a kick must not win.
+    const rise = Math.min(ratio, 1000) * Math.sqrt(after);
+    if (rise > bestRise) {
+      best = i;
+      bestRise = rise;
+    }
+  }
+  return best;
+}
+
+function riseRatio(values: Float32Array, columns: number, i: number, floor: number): number {
+  return energyFrom(values, columns, i, floor) / energyFrom(values, columns, i - 1, floor, -1);
+}
+
+/** Energy of RISE_MS rows from one on, or back from it, above a floor. */
+function energyFrom(values: Float32Array, columns: number, row: number, floor: number, step: 1 | -1 = 1): number {
+  let sum = floor;
+  for (let k = 0; k < RISE_MS; k++) sum += values[(row + step * k) * columns];
+  return sum;
 }
 
 function meanOf(values: Float32Array, columns: number): number {

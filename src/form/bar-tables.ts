@@ -1,0 +1,65 @@
+import { GROUPS, STEPS_PER_BEAT } from './steps.js';
+
+/** Quantiles of a group over the steps of a bar. */
+export const QUANTILES = [0.1, 0.5, 0.9] as const;
+
+/** A group from a row on. */
+export function fillColumn(column: Float32Array, table: Float32Array, from: number, g: number): void {
+  for (let i = 0, at = from * GROUPS + g; i < column.length; i++, at += GROUPS) column[i] = table[at];
+}
+
+export function quantile(values: Float32Array, q: number): number {
+  return ofSorted(values.slice().sort(), q);
+}
+
+function ofSorted(sorted: Float32Array, q: number): number {
+  return sorted[Math.round(q * (sorted.length - 1))];
+}
+
+/** The quantiles of each group over the steps of a bar, one quantile after the other. */
+export function setQuantiles(values: Float32Array, at: number, table: Float32Array, from: number, to: number): void {
+  const column = new Float32Array(to - from);
+  for (let g = 0; g < GROUPS; g++) {
+    fillColumn(column, table, from, g);
+    column.sort();
+    for (let q = 0; q < QUANTILES.length; q++) values[at + q * GROUPS + g] = ofSorted(column, QUANTILES[q]);
+  }
+}
+
+/** Quarters of a beat, [first, after the last). */
+export type Quarters = readonly [number, number];
+export const ALL: Quarters = [0, STEPS_PER_BEAT];
+export const ON_BEAT: Quarters = [0, 1];
+export const TAIL: Quarters = [2, STEPS_PER_BEAT];
+
+/** The mean of each group over some quarters of the beats of a bar, over its usual value where there is one. */
+export function setMeans(
+  values: Float32Array,
+  at: number,
+  table: Float32Array,
+  from: number,
+  to: number,
+  quarters: Quarters,
+  usual: Float64Array | null,
+): void {
+  for (let g = 0; g < GROUPS; g++)
+    values[at + g] = meanOf(table, from, to, g, quarters[0], quarters[1]) / (usual ? usual[g] : 1);
+}
+
+function meanOf(table: Float32Array, from: number, to: number, g: number, first: number, last: number): number {
+  let sum = 0;
+  let n = 0;
+  for (let r = from; r < to; r++) {
+    const q = (r - from) % STEPS_PER_BEAT;
+    if (q < first || q >= last) continue;
+    sum += table[r * GROUPS + g];
+    n++;
+  }
+  return n > 0 ? sum / n : 0;
+}
+
+export function countOf(strokes: Uint8Array, from: number, to: number): number {
+  let count = 0;
+  for (let r = from; r < to; r++) count += strokes[r];
+  return count;
+}
