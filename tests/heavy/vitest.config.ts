@@ -14,8 +14,8 @@ const COMMON = {
   testTimeout: 600_000,
   hookTimeout: 600_000,
   setupFiles: ['tests/support/load-fft.ts'],
-  pool: 'forks',
-} as const;
+  pool: 'forks' as const,
+};
 
 /** Checks that need Debian packages (a browser, a PDF reader) or minutes. */
 export default defineConfig({
