@@ -4,8 +4,17 @@
 import { createRequire } from 'node:module';
 import { parentPort } from 'node:worker_threads';
 
-const { Essentia, EssentiaWASM } = createRequire(import.meta.url)('essentia.js');
-const essentia = new Essentia(EssentiaWASM);
+const require = createRequire(import.meta.url);
+// What the package gives as a whole brings models, extractors and plots: for a key its compiled part alone will do.
+const EssentiaWASM = require('essentia.js/dist/essentia-wasm.umd.js');
+const algorithms = new EssentiaWASM.EssentiaJS(false);
+/** The algorithms with the default values of what is not told, for whoever asks for more than a key. */
+let essentia = null;
+
+function withDefaults() {
+  const Essentia = require('essentia.js/dist/essentia.js-core.umd.js');
+  return (essentia ??= new Essentia(EssentiaWASM));
+}
 
 /** Parameters of KeyExtractor before the lowest frequency and after it; those after the profile keep their defaults. */
 const EXTRACTOR_PARAMETERS = [true, 4096, 4096, 12, 3500, 60];
@@ -18,11 +27,11 @@ const PLAIN = [false, false, false];
 const tasks = {
   /** The nearest key for each of several pitch class profiles, one after the other, A first. */
   keys(vector, { profile, classes }) {
-    const all = essentia.vectorToArray(vector);
+    const all = EssentiaWASM.vectorToArray(vector);
     return Array.from({ length: all.length / classes }, (_, i) => {
-      const one = essentia.arrayToVector(all.slice(i * classes, (i + 1) * classes));
+      const one = EssentiaWASM.arrayToVector(all.slice(i * classes, (i + 1) * classes));
       try {
-        const { key, scale, strength } = essentia.Key(one, HARMONICS, classes, profile, SLOPE, ...PLAIN);
+        const { key, scale, strength } = algorithms.Key(one, HARMONICS, classes, profile, SLOPE, ...PLAIN);
         return { key, scale, strength };
       } finally {
         one.delete();
@@ -31,7 +40,7 @@ const tasks = {
   },
   /** The key of some seconds of music at 44.1 kHz, by the given profile, from a lowest frequency in hertz up. */
   keyOfMusic(vector, { profile, lowest }) {
-    const { key, scale, strength } = essentia.KeyExtractor(
+    const { key, scale, strength } = withDefaults().KeyExtractor(
       vector,
       ...EXTRACTOR_PARAMETERS,
       lowest,
@@ -42,9 +51,9 @@ const tasks = {
   },
   /** Beat times of a whole track at 44.1 kHz. */
   beats(vector, { method }) {
-    const result = essentia.RhythmExtractor2013(vector, 208, method, 40);
+    const result = withDefaults().RhythmExtractor2013(vector, 208, method, 40);
     try {
-      return { ticks: Float32Array.from(essentia.vectorToArray(result.ticks)), bpm: result.bpm };
+      return { ticks: Float32Array.from(EssentiaWASM.vectorToArray(result.ticks)), bpm: result.bpm };
     } finally {
       for (const part of [result.ticks, result.estimates, result.bpmIntervals]) part?.delete?.();
     }
@@ -54,7 +63,7 @@ const tasks = {
 parentPort.on('message', ({ id, task, samples, options }) => {
   let vector;
   try {
-    vector = essentia.arrayToVector(samples);
+    vector = EssentiaWASM.arrayToVector(samples);
     parentPort.postMessage({ id, value: tasks[task](vector, options) });
   } catch (error) {
     // Exceptions of the compiled code arrive as bare numbers.

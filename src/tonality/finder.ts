@@ -1,7 +1,7 @@
 import type { Frames } from '../units/index.js';
 import { loadFft } from '../signal/index.js';
 import { FRAME, hearPitches } from './hear-pitches.js';
-import { bestKey } from './key-profiles.js';
+import { bestKeys } from './key-profiles.js';
 import { weighKeys, type Key } from './key.js';
 import { createReservoir, EXCERPT } from './reservoir.js';
 
@@ -9,7 +9,7 @@ import { createReservoir, EXCERPT } from './reservoir.js';
 export interface KeyFinder {
   /** @param left, right samples at 44.1 kHz, of which the middle is heard; copied. Without `right`: mono. */
   push(left: Float32Array, right?: Float32Array): void;
-  /** Names the key. */
+  /** Names the key. Rejects with an Error when essentia.js does not start. */
   finish(): Promise<Key>;
 }
 
@@ -40,7 +40,7 @@ export function createKeyFinder(): KeyFinder {
       );
       await loadFft();
       const profiles = hearPitches(joined(excerpts), cuts);
-      const [full, withoutBass, ...parts] = [profiles.full, profiles.withoutBass, ...profiles.parts].map(bestKey);
+      const [full, withoutBass, ...parts] = await bestKeys([profiles.full, profiles.withoutBass, ...profiles.parts]);
       // Where nothing sounds above the threshold of hearing there is no strength.
       if (!Number.isFinite(full.strength) || !Number.isFinite(withoutBass.strength)) return NO_KEY;
       return weighKeys(

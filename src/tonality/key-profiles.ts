@@ -1,4 +1,6 @@
 import { PITCH_CLASSES, type Mode, type PitchClass } from '../units/index.js';
+import type { EssentiaThread } from './essentia.js';
+import { askEssentia } from './kept-essentia.js';
 
 /** The key whose notes come nearest to what was heard. */
 export interface HeardKey {
@@ -8,53 +10,45 @@ export interface HeardKey {
   readonly strength: number;
 }
 
-/**
- * How strong each pitch class is above the tonic of dance music, against the tonic, counted over tracks whose key is known: the
- * profiles *edma* of Faraldo, Gómez, Jordà and Herrera, "Key Estimation in Electronic Dance Music", ECIR 2016, to two places as
- * essentia.js has them.
- */
-const PROFILES: Readonly<Record<Mode, readonly number[]>> = {
-  major: [1, 0.29, 0.5, 0.4, 0.6, 0.56, 0.32, 0.8, 0.31, 0.45, 0.42, 0.39],
-  minor: [1, 0.31, 0.44, 0.58, 0.33, 0.49, 0.29, 0.78, 0.43, 0.29, 0.53, 0.32],
-};
+/** Profiles for dance music: Faraldo, Gómez, Jordà and Herrera, "Key Estimation in Electronic Dance Music", ECIR 2016. */
+const PROFILE = 'edma';
 /** Classes weaker than this share of the strongest count as silent. */
 const GATE = 0.2;
+/** Where essentia.js begins to count: on A. */
+const FROM_A = 9;
 const NOTHING: HeardKey = { tonic: 'C', mode: 'major', strength: NaN };
+const FLATS: Readonly<Record<string, PitchClass>> = { Db: 'C#', Eb: 'D#', Gb: 'F#', Ab: 'G#', Bb: 'A#' };
 
 /**
- * The best of the 24 keys for a pitch class profile, by its correlation with profiles of keys (Krumhansl, "Cognitive
- * Foundations of Musical Pitch", 1990, chapter 4), as essentia's Key finds it.
- * @param profile power per pitch class, C first
+ * The best of the 24 keys for each pitch class profile, by its correlation with profiles of keys (Krumhansl, "Cognitive
+ * Foundations of Musical Pitch", 1990, chapter 4), as essentia.js' Key finds it. The library is asked
+ * once a track, in a thread of its own that serves one track after the other.
+ * @param profiles power per pitch class, C first
  */
-export function bestKey(profile: Float64Array): HeardKey {
+export async function bestKeys(profiles: readonly Float64Array[]): Promise<HeardKey[]> {
+  const sounding = profiles.filter((p) => Math.max(...p) > 0);
+  if (sounding.length === 0) return profiles.map(() => NOTHING);
+  const found = await askEssentia((thread) => askAll(thread, sounding));
+  return profiles.map((p) => found[sounding.indexOf(p)] ?? NOTHING);
+}
+
+async function askAll(thread: EssentiaThread, profiles: readonly Float64Array[]): Promise<HeardKey[]> {
+  const classes = Float32Array.from(profiles.flatMap((p) => fromA(gated(p))));
+  const found = await thread.keys(classes, PROFILE);
+  return found.map(({ key, scale, strength }) => ({ tonic: tonicOf(key), mode: scale, strength }));
+}
+
+function gated(profile: Float64Array): number[] {
   const strongest = Math.max(...profile);
-  if (!(strongest > 0)) return NOTHING;
-  const heard = fromMean(Array.from(profile, (power) => (power / strongest < GATE ? 0 : power / strongest)));
-  let best = NOTHING;
-  for (const mode of ['major', 'minor'] as const) {
-    const wanted = fromMean(PROFILES[mode]);
-    PITCH_CLASSES.forEach((tonic, shift) => {
-      const strength = correlation(heard, wanted, shift);
-      if (!(best.strength >= strength)) best = { tonic, mode, strength };
-    });
-  }
-  return best;
+  return Array.from(profile, (power) => (power / strongest < GATE ? 0 : power / strongest));
 }
 
-/** How far each value lies from their mean. */
-function fromMean(values: readonly number[]): number[] {
-  const mean = values.reduce((a, b) => a + b, 0) / values.length;
-  return values.map((v) => v - mean);
+function fromA(profile: readonly number[]): number[] {
+  return profile.map((_, i) => profile[(i + FROM_A) % profile.length]);
 }
 
-/** Correlation of twelve classes with a profile whose tonic lies `shift` classes up; both about their means. */
-function correlation(heard: readonly number[], wanted: readonly number[], shift: number): number {
-  let [product, left, right] = [0, 0, 0];
-  for (let i = 0; i < wanted.length; i++) {
-    const h = heard[(i + shift) % heard.length];
-    product += h * wanted[i];
-    left += h * h;
-    right += wanted[i] * wanted[i];
-  }
-  return product / Math.sqrt(left * right);
+function tonicOf(name: string): PitchClass {
+  const tonic = FLATS[name] ?? PITCH_CLASSES.find((p) => p === name);
+  if (tonic === undefined) throw new Error(`essentia.js named an unknown note: ${name}`);
+  return tonic;
 }
