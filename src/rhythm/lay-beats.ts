@@ -3,6 +3,7 @@ import type { Bpm, Seconds, Steadiness } from '../units/index.js';
 import { heardBeats } from './heard-beats.js';
 import { fitLine, median, type LineFit } from './line-fit.js';
 import { fitPieces, type HeardBeat, type Piece } from './piecewise.js';
+import { meetingPieces } from './meeting-pieces.js';
 import { smoothCurve } from './smooth-curve.js';
 import { fitSteady } from './steady-fit.js';
 import { transientsNear } from './transients.js';
@@ -52,7 +53,7 @@ export function layBeats(frontEnd: FrontEnd, expected: ArrayLike<Seconds>, stead
     );
     const refined = merged(fitPieces(again, n, noise));
     if (refined.length > 0 && refined.length <= pieces.length) pieces = refined;
-    return layPieces(pieces, again);
+    return layPieces(meetingPieces(pieces, again), again);
   }
   return layDrift(heard, expected);
 }

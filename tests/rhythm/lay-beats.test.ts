@@ -32,3 +32,16 @@ test('a tempo that does change is followed, however little', () => {
   const errors = played.map((t, b) => Math.abs(laid.timeOf(b) - t));
   expect(Math.max(...errors)).toBeLessThan(0.01);
 });
+
+test.each([
+  ['on a beat between two fours', 142],
+  ['in the middle of sixteen bars in which nothing strikes', 160],
+])('a tempo that changes %s changes on that very beat', (_, change) => {
+  const played = Array.from({ length: 288 }, (_, b) => 0.5 + b * PERIOD - Math.max(b - change, 0) * PERIOD * 0.04);
+  const silent = (b: number) => change === 160 && b >= 132 && b < 196;
+  const expected = played.map((t) => t + 0.002);
+  const laid = layBeats(hear(bursts(played.filter((_, b) => !silent(b)))), expected, false);
+  expect(laid.pieces.map((p) => p.from)).toEqual([0, change]);
+  const errors = played.map((t, b) => Math.abs(laid.timeOf(b) - t));
+  expect(Math.max(...errors)).toBeLessThan(0.005);
+});
