@@ -78,18 +78,21 @@ export function lengthIrregularities(
   const regular = regularPhrases(lengths);
   starts.forEach((start, i) => {
     const end = starts[i + 1];
-    if (i === 0 || end === undefined || regular[i]) return;
+    if (i === 0 || end === undefined || regular[i] || restOfEight(reading, lengths, i + 1)) return;
     // Half an eight inside a section goes on with the phrase before it.
     const half = inEights && end - start === BARS_IN_GROUP;
     const prolongs = half && i > 1 && !reading.sectionStarts.includes(start);
-    const from = prolongs ? starts[i - 1] : start;
+    const restOf = restOfEight(reading, lengths, i);
+    const from = prolongs || restOf ? starts[i - 1] : start;
     const bars = end - from;
     // What is shorter than a group is the rest of a phrase and none of its own.
     if (bars < BARS_IN_GROUP && reading.usual > BARS_IN_GROUP) return;
     const confidence =
       bars % EIGHT === BARS_IN_GROUP
         ? halfWeight(reading, from, half && !prolongs ? (starts[i + 2] ?? end) : end)
-        : irregularWeight(reading, from, bars);
+        : restOf
+          ? halfWeight(reading, from, end)
+          : irregularWeight(reading, from, bars);
     if (confidence < LEAST_CONFIDENCE) return;
     const { kind, usual } = prolongs
       ? { kind: 'added-bars' as const, usual: start - from }
@@ -118,6 +121,18 @@ export function lengthIrregularities(
     });
   });
   return out;
+}
+
+/**
+ * Whether a phrase off the groups goes on with a four before it in its section: four and five are an eight with a bar too many,
+ * not a four and an eight that lacks three.
+ */
+function restOfEight({ sectionStarts, phraseStarts, usual }: Reading, lengths: readonly number[], i: number): boolean {
+  const four = usual > BARS_IN_GROUP && i > 1 && lengths[i - 1] === BARS_IN_GROUP;
+  const off = lengths[i] % BARS_IN_GROUP !== 0 && lengths[i] < EIGHT;
+  return (
+    four && off && i + 1 < lengths.length && !sectionStarts.includes(phraseStarts[i]) && !eightsInHalves(lengths)[i - 1]
+  );
 }
 
 /** Whether a neighbour in the same section has the same length, off the groups: then that is how the section counts. */

@@ -40,6 +40,27 @@ describe('half an eight too many', () => {
   });
 });
 
+describe('a four and a five inside a section', () => {
+  it('are told as an eight with a bar too many', () => {
+    const scores = { phrase: new Float64Array(73).fill(-12), section: new Float64Array(73).fill(-12) };
+    for (const b of [8, 16, 24, 28, 33, 41, 49, 57, 65]) scores.phrase[b] = 9;
+    const reading = decode(73, scores, LENGTH_COSTS, 8);
+    expect(reading.phraseStarts).toContain(28);
+    const section = {
+      start: 0,
+      end: 146,
+      startBar: 1,
+      endBar: 73,
+      function: 'main',
+      letter: 'A',
+      confidence: 1,
+    } as const;
+    expect(lengthIrregularities(plainGrid(73), plainSteps(73), reading, [section])).toMatchObject([
+      { kind: 'added-bars', bar: 33, startBar: 25, endBar: 33, bars: 9, usualBars: 8 },
+    ]);
+  });
+});
+
 describe('a rest of two bars between two phrases', () => {
   it('is told as no phrase of an odd length', () => {
     const scores = { phrase: new Float64Array(50).fill(-9), section: new Float64Array(50).fill(-9) };
