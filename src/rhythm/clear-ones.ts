@@ -1,10 +1,8 @@
 import { beatFeatures } from './beat-features.js';
 import { describeBeats } from './describe-beats.js';
-import { downbeatCues } from './downbeat-cues.js';
-import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
 import type { Heard } from './heard.js';
-import { weighMetres } from './metre.js';
 import type { Reading } from './readings.js';
+import { clearness, weighBars } from './weigh-bars.js';
 
 /** Fewer beats than this have no bars to compare. */
 const FEWEST_BEATS = 8;
@@ -18,8 +16,6 @@ export function clearOnes(heard: Heard, { beats }: Reading, beatsPerBar?: number
   const edges = Array.from(beats, heard.toTime);
   if (edges.length <= FEWEST_BEATS) return 0;
   const features = beatFeatures(heard.frontEnd, heard.logs, heard.onsets, edges);
-  const [metre] = weighMetres(features, beatsPerBar);
-  const rows = describeBeats(heard.frontEnd, heard.logs, features, edges);
-  const cues = downbeatCues(features, rows, metre.beatsPerBar);
-  return Math.max(...phaseScores(downbeatEvidence(cues, metre.beatsPerBar), metre.beatsPerBar));
+  const bars = weighBars(features, describeBeats(heard.frontEnd, heard.logs, features, edges), beatsPerBar);
+  return clearness(bars.evidence, bars.beatsPerBar);
 }

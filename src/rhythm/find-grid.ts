@@ -5,8 +5,7 @@ import { barPath } from './bar-path.js';
 import { makeBars } from './bars.js';
 import { beatFeatures } from './beat-features.js';
 import { describeBeats } from './describe-beats.js';
-import { downbeatCues } from './downbeat-cues.js';
-import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
+import { phaseScores } from './downbeat-evidence.js';
 import { extendBeats } from './extend-beats.js';
 import { soundExtent } from './extent.js';
 import { countedSlower } from './counted-slower.js';
@@ -14,12 +13,12 @@ import type { Grid, GridConstraints } from './grid.js';
 import { gridIrregularities } from './grid-irregularities.js';
 import { hearFrontEnd, type Heard } from './heard.js';
 import { layBeats } from './lay-beats.js';
-import { weighMetres } from './metre.js';
 import { findPulse } from './pulse.js';
 import { ringOutBars } from './ring-out.js';
 import { slipEvidence } from './slips.js';
 import { swingRatio } from './swing.js';
 import { beatsFrom, toldBars, toldBeat } from './told-bars.js';
+import { weighBars } from './weigh-bars.js';
 
 /** Shorter music has too few beats to count on (s). */
 const SHORTEST: Seconds = 8;
@@ -89,10 +88,8 @@ function gridUnder(
 
   const edges = [...sounding.beats, sounding.end];
   const features = beatFeatures(frontEnd, heard.logs, heard.onsets, edges);
-  const metres = weighMetres(features, constraints.beatsPerBar);
-  const beatsPerBar = metres[0].beatsPerBar;
   const rows = describeBeats(frontEnd, heard.logs, features, edges);
-  const evidence = downbeatEvidence(downbeatCues(features, rows, beatsPerBar), beatsPerBar);
+  const { metres, beatsPerBar, evidence } = weighBars(features, rows, constraints.beatsPerBar);
   const fixed = toldBars(sounding.beats, constraints);
   const slip = slipEvidence(rows, beatsPerBar);
   const path = barPath(evidence, beatsPerBar, fixed, slip);

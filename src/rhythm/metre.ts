@@ -75,11 +75,28 @@ const PRIOR: Readonly<Record<number, number>> = { 4: 4, 3: 0, 5: -1, 7: -2 };
 /** Score for one unit of evidence; both by 130 plain rhythms (tests/corpus/plain-rhythms) and the development songs. */
 const SLOPE = 25;
 
-/** Every metre with its weight, the likeliest first; a person's word settles it. */
-export function weighMetres(f: BeatFeatures, told?: number): { beatsPerBar: number; weight: number }[] {
+/** What the clearness of its ones is worth to a metre, in nats a nat (docs/decisions.md, 44). */
+const ONES = 0.4;
+/** Metres so many nats behind are out of the question: their ones are not looked at. */
+const FAR_BEHIND = 6;
+
+/**
+ * Every metre with its weight, the likeliest first; a person's word settles it.
+ * @param clearness how clear the ones are in bars of so many beats (nats)
+ */
+export function weighMetres(
+  f: BeatFeatures,
+  told: number | undefined,
+  clearness: (beatsPerBar: number) => number,
+): { beatsPerBar: number; weight: number }[] {
+  if (told !== undefined) return [{ beatsPerBar: told, weight: 1 }];
   const evidence = metreEvidence(beatSimilarity(f));
-  const weights = softmax(evidence.map((e) => SLOPE * e.evidence + (PRIOR[e.beatsPerBar] ?? 0)));
+  const scores = evidence.map((e) => SLOPE * e.evidence + (PRIOR[e.beatsPerBar] ?? 0));
+  const least = Math.max(...scores) - FAR_BEHIND;
+  const alone = scores.filter((score) => score > least).length === 1;
+  const weights = softmax(
+    scores.map((score, i) => (alone || score <= least ? score : score + ONES * clearness(evidence[i].beatsPerBar))),
+  );
   const metres = evidence.map((e, i) => ({ beatsPerBar: e.beatsPerBar, weight: weights[i] }));
-  metres.sort((a, b) => b.weight - a.weight);
-  return told === undefined ? metres : [{ beatsPerBar: told, weight: 1 }];
+  return metres.sort((a, b) => b.weight - a.weight);
 }

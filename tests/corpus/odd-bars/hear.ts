@@ -1,16 +1,14 @@
 import { EVIDENCE } from '../../../src/rhythm/bar-path.js';
 import { beatFeatures } from '../../../src/rhythm/beat-features.js';
 import { describeBeats } from '../../../src/rhythm/describe-beats.js';
-import { downbeatCues } from '../../../src/rhythm/downbeat-cues.js';
-import { downbeatEvidence } from '../../../src/rhythm/downbeat-evidence.js';
 import { extendBeats } from '../../../src/rhythm/extend-beats.js';
 import { soundExtent } from '../../../src/rhythm/extent.js';
 import { hearFrontEnd } from '../../../src/rhythm/heard.js';
 import { layBeats } from '../../../src/rhythm/lay-beats.js';
-import { weighMetres } from '../../../src/rhythm/metre.js';
 import { modulo, oddBarCandidates, type OddBarCandidate } from '../../../src/rhythm/odd-bar-cues.js';
 import { findPulse } from '../../../src/rhythm/pulse.js';
 import { slipEvidence } from '../../../src/rhythm/slips.js';
+import { weighBars } from '../../../src/rhythm/weigh-bars.js';
 import type { OddMusic } from './music.js';
 
 export interface HeardCandidate extends OddBarCandidate {
@@ -29,9 +27,9 @@ export function heardCandidates({ hear, odd }: OddMusic): HeardCandidate[] {
   const { beats, end } = extendBeats(laid, pulse.expected.length, soundExtent(frontEnd));
   const edges = [...beats, end];
   const features = beatFeatures(frontEnd, heard.logs, heard.onsets, edges);
-  const [{ beatsPerBar }] = weighMetres(features);
   const rows = describeBeats(frontEnd, heard.logs, features, edges);
-  const evidence = downbeatEvidence(downbeatCues(features, rows, beatsPerBar), beatsPerBar).map((v) => EVIDENCE * v);
+  const { beatsPerBar, evidence: all } = weighBars(features, rows);
+  const evidence = all.map((v) => EVIDENCE * v);
   const next = odd.map(({ time, surplus }) => ({ surplus, beat: nearest(edges, time) }));
   return oddBarCandidates({ evidence, beatsPerBar, slip: slipEvidence(rows, beatsPerBar) }).map((c) => ({
     ...c,
