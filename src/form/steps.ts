@@ -1,11 +1,9 @@
 import type { FrontEnd } from '../signal/index.js';
-import { BAND_COUNT, BAND_EDGES } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
 import type { Hertz } from '../units/index.js';
+import { createGroupedFrames, GROUPS, type GroupedFrames } from './grouped-frames.js';
 
-/** Edges of the frequency groups in which the form is judged: sub-bass and kick, bass, then about two an octave. */
-export const GROUP_EDGES: readonly Hertz[] = [10, 60, 110, 220, 400, 700, 1200, 2000, 3400, 5500, 8000, 11_500, 16_001];
-export const GROUPS = GROUP_EDGES.length - 1;
+export { GROUP_EDGES, GROUPS } from './grouped-frames.js';
 
 /** Steps of a beat: semiquavers where a beat is a crotchet. */
 export const STEPS_PER_BEAT = 4;
@@ -48,34 +46,26 @@ export function stepTable(frontEnd: FrontEnd, grid: Grid): StepTable {
     }
   });
   edges[rows] = bars.length > 0 ? bars[bars.length - 1].end : 0;
-  const grouped = groupFrames(frontEnd);
-  const frames = frontEnd.bands.rows;
-  const rate = frontEnd.bands.rate;
+  const frames = createGroupedFrames(frontEnd);
+  const { rate } = frontEnd.bands;
   const power = new Float32Array(rows * GROUPS);
   for (let r = 0; r < rows; r++) {
     const from = Math.ceil(edges[r] * rate);
     const to = Math.max(Math.ceil(edges[r + 1] * rate), from + 1);
-    for (let f = Math.max(from, 0); f < Math.min(to, frames); f++)
-      for (let g = 0; g < GROUPS; g++) power[r * GROUPS + g] += grouped[f * GROUPS + g] / (to - from);
+    addMeans(frames, Math.max(from, 0), Math.min(to, frames.count), to - from, power, r * GROUPS);
   }
   const reference = references(power, rows);
   for (let i = 0; i < power.length; i++) power[i] /= reference[i % GROUPS];
-  return { power, flux: flux(grouped, frames, rate, edges, rows, reference), rows, barRow, reference };
+  return { power, flux: flux(frames, rate, edges, rows, reference), rows, barRow, reference };
 }
 
-function groupFrames(frontEnd: FrontEnd): Float32Array {
-  const groupOf = new Int8Array(BAND_COUNT);
-  for (let k = 0; k < BAND_COUNT; k++) {
-    const centre = Math.sqrt(Math.max(BAND_EDGES[k], 1) * BAND_EDGES[k + 1]);
-    let g = 0;
-    while (g < GROUPS - 1 && centre >= GROUP_EDGES[g + 1]) g++;
-    groupOf[k] = g;
+/** Adds the mean of some frames, which are `share` in all. */
+function addMeans(frames: GroupedFrames, from: number, to: number, share: number, out: Float32Array, at: number): void {
+  for (let f = from; f < to; f++) {
+    const values = frames.around(f);
+    const row = (f - frames.first) * GROUPS;
+    for (let g = 0; g < GROUPS; g++) out[at + g] += values[row + g] / share;
   }
-  const { values, rows } = frontEnd.bands;
-  const out = new Float32Array(rows * GROUPS);
-  for (let r = 0; r < rows; r++)
-    for (let k = 0; k < BAND_COUNT; k++) out[r * GROUPS + groupOf[k]] += values[r * BAND_COUNT + k];
-  return out;
 }
 
 function references(power: Float32Array, rows: number): Float64Array {
@@ -91,8 +81,7 @@ function references(power: Float32Array, rows: number): Float64Array {
 }
 
 function flux(
-  grouped: Float32Array,
-  frames: number,
+  frames: GroupedFrames,
   rate: Hertz,
   edges: Float64Array,
   rows: number,
@@ -101,11 +90,13 @@ function flux(
   const out = new Float32Array(rows * GROUPS);
   const previous = new Float64Array(GROUPS);
   let row = 0;
-  for (let f = 0; f < frames; f++) {
+  for (let f = 0; f < frames.count; f++) {
+    const grouped = frames.around(f);
+    const at = (f - frames.first) * GROUPS;
     while (row < rows && f + FLUX_LEAD_FRAMES >= edges[row + 1] * rate) row++;
     const inside = row < rows && f + FLUX_LEAD_FRAMES >= edges[row] * rate;
     for (let g = 0; g < GROUPS; g++) {
-      const level = Math.log10(1 + (FLUX_GAIN * grouped[f * GROUPS + g]) / reference[g]);
+      const level = Math.log10(1 + (FLUX_GAIN * grouped[at + g]) / reference[g]);
       if (inside && f > 0 && level > previous[g]) out[row * GROUPS + g] += level - previous[g];
       previous[g] = level;
     }

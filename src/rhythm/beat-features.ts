@@ -1,7 +1,7 @@
 import { bandColumns, type FrontEnd } from '../signal/index.js';
 import type { CurveSet, Hertz, Seconds } from '../units/index.js';
 import type { LogPowers } from './log-powers.js';
-import { onsetBands, sampleAt, smoothed, type OnsetCurves } from './onsets.js';
+import { onsetBands, sampleAt, smoothedInPlace, type OnsetCurves } from './onsets.js';
 
 /** Bands in which a beat's onsets are read (Hz). */
 const STROKE_BANDS: readonly (readonly [Hertz, Hertz])[] = [
@@ -69,7 +69,7 @@ const known = new WeakMap<LogPowers, readonly Float32Array[]>();
 /** Onset strengths in the bands of strokes: once a track, however many grids are tried on it. */
 function strokesOf(logs: LogPowers): readonly Float32Array[] {
   let strokes = known.get(logs);
-  if (!strokes) known.set(logs, (strokes = onsetBands(logs, STROKE_BANDS).map(smoothed)));
+  if (!strokes) known.set(logs, (strokes = onsetBands(logs, STROKE_BANDS).map(smoothedInPlace)));
   return strokes;
 }
 

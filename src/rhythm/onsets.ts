@@ -69,9 +69,25 @@ export function sampleAt(curve: Float32Array, rate: Hertz, start: Seconds, time:
 
 /** The curve smoothed by a triangle of 5 rows, so that sampling it between rows loses no peak. */
 export function smoothed(curve: Float32Array): Float32Array {
-  const out = new Float32Array(curve.length);
+  return smoothInto(curve, new Float32Array(curve.length));
+}
+
+/** The same in place, for a curve that is no longer wanted. */
+export function smoothedInPlace(curve: Float32Array): Float32Array {
+  return smoothInto(curve, curve);
+}
+
+function smoothInto(curve: Float32Array, out: Float32Array): Float32Array {
+  let [a, b, c, d] = curve;
   for (let i = 2; i + 2 < curve.length; i++) {
-    out[i] = (curve[i - 2] + 2 * curve[i - 1] + 3 * curve[i] + 2 * curve[i + 1] + curve[i + 2]) / 9;
+    const e = curve[i + 2];
+    out[i] = (a + 2 * b + 3 * c + 2 * d + e) / 9;
+    a = b;
+    b = c;
+    c = d;
+    d = e;
   }
+  out.fill(0, 0, 2);
+  out.fill(0, Math.max(0, curve.length - 2));
   return out;
 }
