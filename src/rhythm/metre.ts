@@ -1,5 +1,6 @@
 import { softmax } from '../learned/index.js';
 import type { BeatFeatures } from './beat-features.js';
+import { withClearness } from './close-scores.js';
 
 /** Metres that are weighed, in beats a bar. */
 export const METRES: readonly number[] = [4, 3, 5, 7];
@@ -77,9 +78,6 @@ const SLOPE = 25;
 
 /** What the clearness of its ones is worth to a metre, in nats a nat (docs/decisions.md, 44). */
 const ONES = 0.4;
-/** Metres so many nats behind are out of the question: their ones are not looked at. */
-const FAR_BEHIND = 6;
-
 /**
  * Every metre with its weight, the likeliest first; a person's word settles it.
  * @param clearness how clear the ones are in bars of so many beats (nats)
@@ -92,11 +90,7 @@ export function weighMetres(
   if (told !== undefined) return [{ beatsPerBar: told, weight: 1 }];
   const evidence = metreEvidence(beatSimilarity(f));
   const scores = evidence.map((e) => SLOPE * e.evidence + (PRIOR[e.beatsPerBar] ?? 0));
-  const least = Math.max(...scores) - FAR_BEHIND;
-  const alone = scores.filter((score) => score > least).length === 1;
-  const weights = softmax(
-    scores.map((score, i) => (alone || score <= least ? score : score + ONES * clearness(evidence[i].beatsPerBar))),
-  );
+  const weights = softmax(withClearness(scores, ONES, (i) => clearness(evidence[i].beatsPerBar)));
   const metres = evidence.map((e, i) => ({ beatsPerBar: e.beatsPerBar, weight: weights[i] }));
   return metres.sort((a, b) => b.weight - a.weight);
 }

@@ -1,6 +1,8 @@
 import { logitScore, PHASE_WEIGHTS } from '../learned/index.js';
 import type { Seconds } from '../units/index.js';
 import { tempoCues } from './beat-cues.js';
+import { clearOnes } from './clear-ones.js';
+import { withClearness } from './close-scores.js';
 import type { GridConstraints } from './grid.js';
 import type { Heard } from './heard.js';
 import { smoothed } from './onsets.js';
@@ -11,7 +13,7 @@ import { regularBeats } from './readings.js';
 import { straightTime } from './straight-time.js';
 import { tempoCandidates } from './tempo-candidates.js';
 import { toldBeat } from './told-bars.js';
-import { weighBeats, type WeighedBeats } from './weigh-beats.js';
+import { ONES_OF_PHASE, weighBeats, type WeighedBeats } from './weigh-beats.js';
 
 /** A change of phase smaller than this is left to the transients (share of a beat). */
 const SMALL_SHIFT = 0.06;
@@ -70,17 +72,16 @@ function relay(
   const candidates = tempoCandidates(axis, { tempo: 60 * chosen.frequency });
   const tempo = tempoCues(axis, candidates, chosen.frequency);
   const bands = axis.bands.map(smoothed);
-  let best: { beats: number[]; attack: Seconds } = { beats: [], attack: 0 };
-  let bestScore = -Infinity;
-  for (const rival of rivals) {
-    const offset = rival.phase - chosen.phase;
-    const beats = alongSegments(chosen.beats, 1 / chosen.frequency, offset, segments);
-    const cues = readingCues(scene, bands, Float64Array.from(beats), tempo);
+  const laid = rivals.map(({ phase }) =>
+    alongSegments(chosen.beats, 1 / chosen.frequency, phase - chosen.phase, segments),
+  );
+  const scores = laid.map((beats) => {
     const near = bound.beatAt === undefined || beats.some((b) => Math.abs(b - bound.beatAt!) <= 0.07);
-    const score = logitScore(PHASE_WEIGHTS, cues) - (near ? 0 : 1e3);
-    if (score > bestScore) [best, bestScore] = [{ beats, attack: rival.attack }, score];
-  }
-  return best;
+    return logitScore(PHASE_WEIGHTS, readingCues(scene, bands, Float64Array.from(beats), tempo)) - (near ? 0 : 1e3);
+  });
+  const clearer = withClearness(scores, ONES_OF_PHASE, (i) => clearOnes(scene, laid[i], bound.beatsPerBar));
+  const best = clearer.indexOf(Math.max(...clearer));
+  return { beats: laid[best], attack: rivals[best].attack };
 }
 
 function alongSegments(

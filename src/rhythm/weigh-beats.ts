@@ -2,6 +2,7 @@ import { LEVEL_WEIGHTS, logitScore, PHASE_WEIGHTS, softmax } from '../learned/in
 import type { Bpm, Fraction, Hertz } from '../units/index.js';
 import { tempoCues } from './beat-cues.js';
 import { clearOnes } from './clear-ones.js';
+import { closeScores, withClearness } from './close-scores.js';
 import type { Grid, GridConstraints, TempoAlternative } from './grid.js';
 import type { Heard } from './heard.js';
 import { smoothed } from './onsets.js';
@@ -54,7 +55,7 @@ export interface WeighedBeats {
  */
 export function weighBeats(heard: Heard, constraints: GridConstraints, candidates: TempoCandidates): WeighedBeats {
   const all = weighTempos(beatReadings(heard, constraints, candidates), (reading) =>
-    clearOnes(heard, reading, constraints.beatsPerBar),
+    clearOnes(heard, reading.beats, constraints.beatsPerBar),
   );
   const wanted = constraints.tempo;
   const rank = ({ bpm, weight }: WeighedTempo) => (wanted === undefined ? -weight : Math.abs(Math.log(bpm / wanted)));
@@ -85,10 +86,8 @@ interface WeighedTempo {
 }
 
 /** What the clearness of its ones is worth to a phase and to a tempo, in nats a nat (docs/decisions.md, 43). */
-const ONES_OF_PHASE = 0.2;
+export const ONES_OF_PHASE = 0.2;
 const ONES_OF_TEMPO = 0.05;
-/** Readings so many nats behind are out of the question: their ones are not looked at. */
-const FAR_BEHIND = 6;
 
 interface Scored {
   readonly reading: Reading;
@@ -110,13 +109,9 @@ function weighTempos({ readings: found, cues }: BeatReadings, clearness: (readin
   });
   const byCues = [...byTempo.values()].map((same) => same.sort(byScore));
   const levels = byCues.map(([best]) => logitScore(LEVEL_WEIGHTS, best.cues));
-  const close = closeOnes(levels);
-  const tempos = byCues.map((same, i) => (close.has(i) ? withOnes(same, clear) : same));
-  const weights = softmax(
-    levels.map((level, i) =>
-      close.size > 1 && close.has(i) ? level + ONES_OF_TEMPO * clear(tempos[i][0].reading) : level,
-    ),
-  );
+  const near = closeScores(levels);
+  const tempos = byCues.map((same, i) => (near.has(i) ? byOnes(same, clear) : same));
+  const weights = softmax(withClearness(levels, ONES_OF_TEMPO, (i) => clear(tempos[i][0].reading)));
   return tempos.map((same, i) => ({
     bpm: 60 * same[0].reading.frequency,
     weight: weights[i],
@@ -125,18 +120,13 @@ function weighTempos({ readings: found, cues }: BeatReadings, clearness: (readin
   }));
 }
 
-function withOnes(same: readonly Scored[], clear: (reading: Reading) => number): Scored[] {
-  const close = closeOnes(same.map(({ score }) => score));
-  if (close.size < 2) return [...same];
-  return same
-    .map((s, i) => (close.has(i) ? { ...s, score: s.score + ONES_OF_PHASE * clear(s.reading) } : s))
-    .sort(byScore);
-}
-
-/** Places of the scores that are not far behind the largest. */
-function closeOnes(scores: readonly number[]): Set<number> {
-  const top = Math.max(...scores);
-  return new Set(scores.flatMap((score, i) => (score > top - FAR_BEHIND ? [i] : [])));
+function byOnes(same: readonly Scored[], clear: (reading: Reading) => number): Scored[] {
+  const scores = withClearness(
+    same.map(({ score }) => score),
+    ONES_OF_PHASE,
+    (i) => clear(same[i].reading),
+  );
+  return same.map((s, i) => ({ ...s, score: scores[i] })).sort(byScore);
 }
 
 function byScore(a: Scored, b: Scored): number {

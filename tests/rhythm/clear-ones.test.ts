@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clearOnes } from '../../src/rhythm/clear-ones.js';
 import { hearFrontEnd } from '../../src/rhythm/heard.js';
-import { regularBeats, type Reading } from '../../src/rhythm/readings.js';
+import { regularBeats } from '../../src/rhythm/readings.js';
 import { arranged } from '../form/arranged.js';
 import { practiceArrangement } from '../form/training/practice.js';
 
@@ -9,8 +9,7 @@ describe('how clear the ones are', () => {
   const { frontEnd, grid } = arranged(practiceArrangement(3));
   const heard = hearFrontEnd(frontEnd);
   const period = 60 / grid.tempo.bpm;
-  const at = (first: number, step: number) =>
-    ({ beats: regularBeats(step, first, frontEnd.duration) }) as unknown as Reading;
+  const at = (first: number, step: number) => regularBeats(step, first, frontEnd.duration);
   const [first] = grid.beats;
 
   it('tells the beat from what lies half-way between beats, and from another tempo', () => {
@@ -21,6 +20,6 @@ describe('how clear the ones are', () => {
   });
 
   it('is nothing where there are no bars to compare', () => {
-    expect(clearOnes(heard, { beats: Float64Array.from([1, 2, 3]) } as unknown as Reading)).toBe(0);
+    expect(clearOnes(heard, [1, 2, 3])).toBe(0);
   });
 });
