@@ -44,11 +44,17 @@ export function isRegular(bars: number, edge: boolean, inEights = false): boolea
   return edge || bars % (inEights ? EIGHT : BARS_IN_GROUP) === 0;
 }
 
-/** Whether each phrase of a track fits its pattern; an eight may come in two halves. */
+/** Whether each phrase of a track fits its pattern; an eight may come in two halves, and what most phrases do is the pattern. */
 export function regularPhrases(lengths: readonly number[]): boolean[] {
   const inEights = countsInEights(lengths);
   const halves = eightsInHalves(lengths);
-  return lengths.map((bars, i) => halves[i] || isRegular(bars, i === 0 || i === lengths.length - 1, inEights));
+  const inner = lengths.slice(1, -1);
+  const usual = inner.find(
+    (bars) => inner.filter((b) => b === bars).length > Math.max(inner.length / 2, LEAST_EIGHTS - 1),
+  );
+  return lengths.map(
+    (bars, i) => halves[i] || bars === usual || isRegular(bars, i === 0 || i === lengths.length - 1, inEights),
+  );
 }
 
 /** The kind of an irregular length and the length it departs from. */

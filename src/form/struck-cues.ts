@@ -28,6 +28,8 @@ export const STRUCK_CUES: readonly string[] = [
     `${r}, share of the strongest quarter`,
     `${r}, steps with a stroke`,
     `${r}, likeness to the rhythm of a bar near by`,
+    `${r}, correlation with the rhythm of a bar near by`,
+    `${r}, correlation of the halves of the bar`,
   ]),
   ...FINE_RANGES.flatMap((r) => [
     `${r}, mean rise`,
@@ -43,11 +45,15 @@ export function struckCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable, bar
     const rhythm = rhythmOf(steps, bar, first, last);
     const sorted = [...rhythm].sort((a, b) => b - a);
     const total = sum(rhythm) + LITTLE;
+    const half = rhythm.length >> 1;
+    const nearBy = [-2, -1, 1, 2].map((d) => rhythmOf(steps, bar + d, first, last));
     out.push(
       sorted[0] / total,
       sum(sorted.slice(0, Math.ceil(rhythm.length / 4))) / total,
       rhythm.filter((v) => v > STROKE).length / rhythm.length,
-      Math.max(0, ...[-2, -1, 1, 2].map((d) => likeness(rhythm, rhythmOf(steps, bar + d, first, last)))),
+      Math.max(0, ...nearBy.map((other) => likeness(rhythm, other))),
+      Math.max(-1, ...nearBy.map((other) => correlation(rhythm, other))),
+      correlation(rhythm.slice(0, half), rhythm.slice(half, 2 * half)),
     );
   }
   FINE_RANGES.forEach((_, column) => {
@@ -79,6 +85,12 @@ function likeness(a: readonly number[], b: readonly number[]): number {
     bb += b[i] * b[i];
   }
   return ab / Math.sqrt(aa * bb + 1e-6);
+}
+
+/** Likeness of two rhythms without what they have in common on every step: what is held rises a little all the time. */
+function correlation(a: readonly number[], b: readonly number[]): number {
+  const centred = (values: readonly number[]) => values.map((v) => v - sum(values) / values.length);
+  return likeness(centred(a), centred(b));
 }
 
 /** The steepest rise (dB) of a fine energy around each step of a bar. */

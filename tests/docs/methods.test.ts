@@ -8,6 +8,8 @@ import { LONGEST_SECTION } from '../../src/form/lengths.js';
 import { PICK_UP_CUES } from '../../src/form/pick-up-cues.js';
 import { GROUPS } from '../../src/form/steps.js';
 import { STRUCK_CUES } from '../../src/form/struck-cues.js';
+import { EVIDENCE } from '../../src/rhythm/bar-path.js';
+import { ODD_BAR_CUES } from '../../src/rhythm/odd-bar-cues.js';
 import { BOUNDARY_SCALES, LENGTH_COSTS } from '../../src/form/weights/index.js';
 import { CALIBRATIONS, DOWNBEAT_WEIGHTS, LEVEL_WEIGHTS, PHASE_WEIGHTS, SUREST } from '../../src/learned/index.js';
 import { EXACT_UP_TO, FADER_RANGE } from '../../src/matching/index.js';
@@ -47,6 +49,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
     `| functions | ${FUNCTION_CUES.length} a function`,
     `| pick-ups | ${PICK_UP_CUES.length} |`,
     `bar without drums | ${STRUCK_CUES.length} |`,
+    `| odd bars | ${ODD_BAR_CUES.length} |`,
     `${downbeat.slope} · log-odds + ${downbeat.offset}, kept within ${(1 - SUREST).toFixed(3)} … ${SUREST}`,
   ],
   beats: [
@@ -54,7 +57,11 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
     `Tempos from ${TEMPO_RANGE[0]} to ${TEMPO_RANGE[1]} BPM`,
     `${LEVEL_WEIGHTS.weights.length} cues describe a reading`,
   ],
-  bars: [`${DOWNBEAT_WEIGHTS.weights.length} inputs`],
+  bars: [
+    `${DOWNBEAT_WEIGHTS.weights.length} inputs`,
+    `judged by ${ODD_BAR_CUES.length} cues`,
+    `in nats, ${EVIDENCE} a unit of evidence`,
+  ],
   layers: [`in ${GROUPS} groups of bands`, `${LAYER_CUES.length} cues`],
   phrases: [
     `${BOUNDARY_CUES.length} cues a bar`,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { decode } from '../../src/form/decode.js';
-import { lengthIrregularities } from '../../src/form/irregularities.js';
+import { lengthIrregularities, regularPhrases } from '../../src/form/irregularities.js';
 import { LENGTH_COSTS } from '../../src/form/weights/index.js';
 import { plainGrid, plainSteps } from './plain-bars.js';
 
@@ -77,5 +77,13 @@ describe('a rest of two bars between two phrases', () => {
       confidence: 1,
     } as const;
     expect(lengthIrregularities(plainGrid(50), plainSteps(50), reading, [section])).toEqual([]);
+  });
+});
+
+describe('phrases of six bars', () => {
+  it('are regular where most phrases have six, and only there', () => {
+    expect(regularPhrases([6, 6, 6, 6, 6, 8, 6])).toEqual([true, true, true, true, true, true, true]);
+    expect(regularPhrases([8, 8, 8, 6, 8, 8, 8])).toEqual([true, true, true, false, true, true, true]);
+    expect(regularPhrases([8, 7, 7, 7, 8])).toEqual([true, false, false, false, true]);
   });
 });

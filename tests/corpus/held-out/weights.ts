@@ -19,7 +19,9 @@ export const NOT_HELD_OUT: Readonly<Record<string, string>> = {
   FUNCTION_WEIGHTS: 'fitted on arranged tracks alone',
   PRESENCE_WEIGHTS: 'fitted on songs, but phrases and sections do not rest on it, only layers told and irregularities',
   PICK_UP_WEIGHTS: 'fitted on arranged tracks alone',
-  STRUCK_WEIGHTS: 'fitted on arranged tracks alone',
+  STRUCK_WEIGHTS: 'fitted on arranged tracks and played styles alone',
+  ODD_BAR_WEIGHTS:
+    'fourteen numbers, fitted mostly on edits of songs and played styles; no song of its own has an odd bar',
   FUNCTION_STEPS: 'not fitted',
   BOUNDARY_SCALES: 'four numbers, chosen on all songs',
   LENGTH_COSTS: 'a dozen numbers, chosen on all songs',

@@ -93,10 +93,16 @@ export function fitPickUps(tracks: readonly LearningTrack[]): Logistic {
   return fitLogistic(examples, PENALTY.pickUps);
 }
 
+/** What a piece in a played style counts against an arranged track, by the held-out folds. */
+const STRUCK_SHARE = 0.5;
+
 /** Fits "something strikes the beats of this bar without drums or bass"; a track counts as thirty bars. */
 export function fitStruck(tracks: readonly LearningTrack[]): Logistic {
   const examples = tracks.flatMap((t) =>
-    t.struck.map((e): Example => ({ ...e, weight: 30 / Math.max(30, t.features.bars) })),
+    t.struck.map((e): Example => {
+      const share = t.kind === 'styled' ? STRUCK_SHARE : 1;
+      return { ...e, weight: (30 * share) / Math.max(30, t.features.bars) };
+    }),
   );
   return fitLogistic(examples, PENALTY.struck);
 }

@@ -1,10 +1,11 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
 import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
 import { LAYER_ROLES } from '../../corpus/styled-layers.js';
 import { isLocked } from '../../corpus/train-folds.js';
 import { gridFromTruth } from '../../support/truth-grid.js';
+import { playedStruckExamples, struckPlaces } from './struck.js';
 import { heard, skipBars, type LearningTrack } from './tracks.js';
 
 /** Roles of tracks that may hide a layer. */
@@ -15,6 +16,9 @@ const HIDING_ROLES: Readonly<Record<Layer, readonly string[]>> = {
   harmony: ['other'],
   voice: [],
 };
+
+/** Roles that drive a beat. */
+const DRIVING_ROLES: readonly string[] = ['kick', 'snare', 'hats', 'drums', 'bass'];
 
 interface Structure extends SongTruth {
   readonly sections?: readonly { readonly bar: number }[];
@@ -61,18 +65,31 @@ function* written(
   const beatsPerBar = [...bars].sort((a, b) => a - b)[bars.length >> 1];
   const grid = skipBars(gridFromTruth({ ...truth, beatsPerBar }), skip);
   const inside = (b: number) => b > 0 && b < grid.bars.length;
+  const frontEnd = cachedFrontEnd(corpus, id, cache);
+  const sounds = heard(frontEnd, grid);
+  const midi = join(corpus, 'scores', `${id}.mid`);
+  const driving = (truth.instrumentation ?? []).filter(({ role }) => DRIVING_ROLES.includes(role));
+  const driven = (b: number) => driving.some((t) => t.bars[b + skip] === '1');
   yield {
     id,
     kind,
     fold,
     skipped: skip,
-    ...heard(cachedFrontEnd(corpus, id, cache), grid),
+    ...sounds,
     layers: Object.fromEntries(LAYERS.map((l) => [l, songLayer(truth, l, grid.bars.length, skip)])) as never,
     sections: (truth.sections ?? []).map((s) => s.bar - 1 - skip).filter(inside),
     phrases: null,
     functions: [],
     pickUps: [],
-    struck: [],
+    struck: existsSync(midi)
+      ? playedStruckExamples(
+          struckPlaces(readFileSync(midi), beatsPerBar).slice(skip),
+          driven,
+          frontEnd,
+          grid,
+          sounds.steps,
+        )
+      : [],
   };
 }
 

@@ -1,3 +1,4 @@
+import { parseMidi } from 'midi-file';
 import type { Arrangement, ArrangementTruth } from '../../../src/arranger/index.js';
 import { planPhrase } from '../../../src/arranger/phrase.js';
 import { struckCues } from '../../../src/form/struck-cues.js';
@@ -28,6 +29,51 @@ export function struckExamples(
     const opens = Math.abs(truth.phrases[i].start - start) < 0.01;
     if (opens || has.kick || has.percussion || has.bass || !(has.harmony || has.voice)) return [];
     const right = has.harmony && textures.some((t) => t !== 'pad');
+    return [{ cues: struckCues(frontEnd, grid, steps, b), right }];
+  });
+}
+
+/** Channel of the drums in General MIDI, from 0. */
+const DRUMS = 9;
+/** Strokes that lie within one sixteenth are one: strummed chords, humanised time. */
+const PLACES_IN_BEAT = 4;
+/** So many places of a bar with a stroke, at most, are chords that are held. */
+const HELD_PLACES = 2;
+
+/** In how many sixteenths of each bar something but drums is struck. @param midi a Standard MIDI File */
+export function struckPlaces(midi: Uint8Array, beatsPerBar: number): number[] {
+  const { header, tracks } = parseMidi(midi);
+  const bars: Set<number>[] = [];
+  for (const track of tracks) {
+    let ticks = 0;
+    for (const event of track) {
+      ticks += event.deltaTime;
+      if (event.type !== 'noteOn' || event.velocity === 0 || event.channel === DRUMS) continue;
+      const place = Math.round((PLACES_IN_BEAT * ticks) / header.ticksPerBeat!);
+      (bars[Math.floor(place / (PLACES_IN_BEAT * beatsPerBar))] ??= new Set()).add(place);
+    }
+  }
+  return Array.from(bars, (places) => places?.size ?? 0);
+}
+
+/**
+ * Bars of a played piece in which neither drums nor bass play but something does: struck where something is struck in as many
+ * sixteenths as there are beats, held where in two at most; what lies between is left out.
+ * @param places from bar 0 of the grid on
+ * @param plays whether drums or bass play in a bar
+ */
+export function playedStruckExamples(
+  places: readonly number[],
+  plays: (bar: number) => boolean,
+  frontEnd: FrontEnd,
+  grid: Grid,
+  steps: StepTable,
+): StruckExample[] {
+  return grid.bars.flatMap((_, b) => {
+    const count = places[b] ?? 0;
+    const right = count >= grid.metre.beatsPerBar;
+    // Where the bar before is driven, a cymbal may ring on.
+    if (b === 0 || plays(b) || plays(b - 1) || !(right || (count > 0 && count <= HELD_PLACES))) return [];
     return [{ cues: struckCues(frontEnd, grid, steps, b), right }];
   });
 }

@@ -62,10 +62,11 @@ interface HeldOut {
 function main(corpus: string): void {
   const cache = join(corpus, 'front-ends');
   const arrangements = [...arrangedTracks(Number(values.arrangements), cachedArranged(cache))];
-  reportStruck(arrangements);
-  if (!values.dry) writeStruck(fitStruck(arrangements));
+  const styled = [...styledTracks(corpus)];
+  reportStruck([...arrangements, ...styled]);
+  if (!values.dry) writeStruck(fitStruck([...arrangements, ...styled]));
   if (values.only === 'struck') return;
-  const tracks = [...arrangements, ...songTracks(corpus, cache), ...styledTracks(corpus)];
+  const tracks = [...arrangements, ...songTracks(corpus, cache), ...styled];
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
   const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
   const held: JudgedTrack[] = [];
@@ -148,16 +149,22 @@ function fOf(found: readonly number[], right: readonly number[]): number {
 
 /** Share of the bars without drums and bass whose chords are rightly called struck or held, by weights without the track. */
 function reportStruck(tracks: readonly LearningTrack[]): void {
-  let bars = 0;
-  let right = 0;
+  const folds = [...new Set(tracks.map((t) => t.fold))].sort();
+  const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
+  const counts = new Map<string, { bars: number; right: number }>();
   for (let f = 0; f < FOLDS; f++) {
-    const model = fitStruck(tracks.filter((_, i) => i % FOLDS !== f));
-    for (const e of tracks.filter((_, i) => i % FOLDS === f).flatMap((t) => t.struck)) {
-      bars++;
-      if (logOdds(model, e.cues) > 0 === e.right) right++;
-    }
+    const model = fitStruck(tracks.filter((t) => foldOf(t) !== f));
+    for (const t of tracks.filter((t) => foldOf(t) === f))
+      for (const e of t.struck) {
+        const name = `${t.kind}, ${e.right ? 'struck' : 'held'}`;
+        const count = counts.get(name) ?? { bars: 0, right: 0 };
+        counts.set(name, count);
+        count.bars++;
+        if (logOdds(model, e.cues) > 0 === e.right) count.right++;
+      }
   }
-  console.log(`struck or held: ${(right / bars).toFixed(3)} of ${bars} bars right, held out`);
+  for (const [name, { bars, right }] of [...counts].sort())
+    console.log(`${name}: ${(right / bars).toFixed(3)} of ${bars} bars right, held out`);
 }
 
 function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {
