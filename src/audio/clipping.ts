@@ -26,13 +26,18 @@ export function createClippingCounter(): ClippingCounter {
   };
 }
 
+/** Bits of a sample without its sign; in their order numbers from `FULL_SCALE` on, and what is no number, come last (IEEE 754). */
+const MAGNITUDE = 0x7fffffff;
+const FULL_BITS = new Int32Array(Float32Array.of(FULL_SCALE).buffer)[0];
+
 function cutTops(samples: Float32Array): number {
+  const bits = new Int32Array(samples.buffer, samples.byteOffset, samples.length);
   let cut = 0;
   const last = samples.length - CUT_TOP;
   // Of any CUT_TOP samples in a row one is looked at: a run cannot slip through.
   for (let i = CUT_TOP - 1; i < samples.length; i += CUT_TOP) {
+    if ((bits[i] & MAGNITUDE) < FULL_BITS) continue;
     const level = samples[i];
-    if (level < FULL_SCALE && level > -FULL_SCALE) continue;
     let from = i;
     while (from > 0 && samples[from - 1] === level) from--;
     let to = i + 1;

@@ -51,16 +51,22 @@ export function createLoudnessMeter(sampleRate: Hertz, channels: number): Loudne
   let stepEnd = Math.round(sampleRate / STEPS_PER_SECOND);
   let sum = 0;
 
+  /** Adds the energy of a stretch of all channels to a sum. */
+  function weighted(block: readonly Float32Array[], from: number, to: number, before: number): number {
+    // Left and right are the first two of every layout, and count alike.
+    let energy = front ? before + weights[0] * front(block[0], block[1], from, to) : before;
+    for (let c = firstSingle; c < channels; c++)
+      if (weights[c] > 0) energy += weights[c] * energies[c](block[c], from, to);
+    return energy;
+  }
+
   return {
     push(block) {
       if (block.length !== channels) throw new RangeError(`Expected ${channels} channels, got ${block.length}.`);
       const length = block[0].length;
       for (let from = 0; from < length;) {
         const to = Math.min(length, from + stepEnd - done);
-        // Left and right are the first two of every layout, and count alike.
-        if (front) sum += weights[0] * front(block[0], block[1], from, to);
-        for (let c = firstSingle; c < channels; c++)
-          if (weights[c] > 0) sum += weights[c] * energies[c](block[c], from, to);
+        sum = weighted(block, from, to, sum);
         done += to - from;
         from = to;
         if (done === stepEnd) {

@@ -437,19 +437,32 @@ export function rises(logs: usize, columns: i32, rows: i32, lag: i32, first: i32
   for (let r = 0; r < rows; r++) {
     const before = logs + (<usize>(r * columns) << 2);
     const now = before + back;
-    let sum: f64 = 0;
-    for (let c = first; c < last; c++) {
+    let sum = f64x2.splat(0);
+    let c = first + 1;
+    // Four columns at once where there are neighbours on both sides.
+    for (; c + 4 < last; c += 4) {
       const at = <usize>c << 2;
-      let earlier = load<f32>(before + at);
-      const left: f32 = c > first ? load<f32>(before + at - 4) : 0;
-      const right: f32 = c + 1 < last ? load<f32>(before + at, 4) : 0;
-      if (left > earlier) earlier = left;
-      if (right > earlier) earlier = right;
-      const d = <f64>load<f32>(now + at) - <f64>earlier;
-      if (d > 0) sum += d;
+      const sides = f32x4.max(v128.load(before + at - 4), v128.load(before + at, 4));
+      const earlier = f32x4.max(v128.load(before + at), sides);
+      const later = v128.load(now + at);
+      const low = f64x2.sub(f64x2.promote_low_f32x4(later), f64x2.promote_low_f32x4(earlier));
+      const laterEnd = f64x2.promote_low_f32x4(i64x2.shuffle(later, later, 1, 0));
+      const high = f64x2.sub(laterEnd, f64x2.promote_low_f32x4(i64x2.shuffle(earlier, earlier, 1, 0)));
+      sum = f64x2.add(sum, f64x2.add(f64x2.max(low, f64x2.splat(0)), f64x2.max(high, f64x2.splat(0))));
     }
-    store<f32>(out + (<usize>r << 2), <f32>sum);
+    let total = f64x2.extract_lane(sum, 0) + f64x2.extract_lane(sum, 1) + riseOf(before, now, first, first, last);
+    for (; c < last; c++) total += riseOf(before, now, c, first, last);
+    store<f32>(out + (<usize>r << 2), <f32>total);
   }
+}
+
+/** The same of one column, which may have a neighbour on one side only. */
+function riseOf(before: usize, now: usize, c: i32, first: i32, last: i32): f64 {
+  const at = <usize>c << 2;
+  let earlier = load<f32>(before + at);
+  if (c > first) earlier = max(earlier, load<f32>(before + at - 4));
+  if (c + 1 < last) earlier = max(earlier, load<f32>(before + at, 4));
+  return max(<f64>load<f32>(now + at) - <f64>earlier, 0);
 }
 
 /**
