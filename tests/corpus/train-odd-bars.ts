@@ -49,7 +49,7 @@ function main(corpus: string): void {
   const told = (value: number) => Number(value.toPrecision(4));
   const { mean, scale, weights, bias } = fitted(all);
   const model = { mean: mean.map(told), scale: scale.map(told), weights: weights.map(told), bias: told(bias) };
-  const text = `import type { Logistic } from '../logistic.js';\n\n/** A bar has beats too many or too few. Made by tests/corpus/train-odd-bars.ts. */\nexport const ODD_BAR_WEIGHTS: Logistic & { readonly id: string } = ${JSON.stringify({ id: 'odd-bars-1', ...model })};\n`;
+  const text = `import type { Logistic } from '../logistic.js';\n\n/** A bar has beats too many or too few. Made by tests/corpus/train-odd-bars.ts. */\nexport const ODD_BAR_WEIGHTS: Logistic & { readonly id: string } = ${JSON.stringify({ id: `odd-bars-${new Date().toISOString().slice(0, 10)}`, ...model })};\n`;
   writeFileSync(new URL('../../src/learned/weights/odd-bars.ts', import.meta.url), text);
   ODD_BAR_CUES.forEach((cue, i) => console.log(`${weights[i].toFixed(2).padStart(6)} ${cue}`));
 }
