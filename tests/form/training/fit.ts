@@ -94,7 +94,7 @@ export function fitPickUps(tracks: readonly LearningTrack[]): Logistic {
 }
 
 /** What a piece in a played style counts against an arranged track, by the held-out folds. */
-const STRUCK_SHARE = 0.5;
+const STRUCK_SHARE = 0.25;
 
 /** Fits "something strikes the beats of this bar without drums or bass"; a track counts as thirty bars. */
 export function fitStruck(tracks: readonly LearningTrack[]): Logistic {
