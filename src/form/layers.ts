@@ -97,47 +97,67 @@ export function smooth(
   const e = Float64Array.from(odds, (x) => Math.max(-BAR_LIMIT, Math.min(BAR_LIMIT, x)));
   if (word) dropMistaken(e, word);
   const stays = costs.map((c) => Math.log1p(-Math.exp(-c)));
-  /** Score of going from state p (0 out, 1 in) before bar b to state s in it. */
-  const move = (b: number, p: number, s: number): number => {
-    if (word === undefined) return p === s ? stays[b] : -costs[b];
-    const told = word.switches.get(b);
-    const free = told === undefined ? p === s || !word.none[s].has(b) : s === told && p !== s;
-    return (p === s ? stays[b] : -costs[b]) - (free ? 0 : FORBIDDEN);
-  };
-  const forward = new Float64Array(2 * n);
-  const backward = new Float64Array(2 * n);
-  const best = new Float64Array(2 * n);
-  const from = new Uint8Array(2 * n);
-  for (let b = 0; b < n; b++)
-    for (let s = 0; s < 2; s++) {
-      const own = s === 1 ? e[b] : 0;
-      if (b === 0) {
-        // Before the first bar every layer is out.
-        forward[s] = best[s] = own + (word ? move(0, 0, s) - (s === 0 ? stays[0] : -costs[0]) : 0);
-        continue;
-      }
-      const before = 2 * (b - 1);
-      const fromOut = move(b, 0, s);
-      const fromIn = move(b, 1, s);
-      forward[2 * b + s] = own + logSum(forward[before] + fromOut, forward[before + 1] + fromIn);
-      const bestOut = best[before] + fromOut;
-      const bestIn = best[before + 1] + fromIn;
-      from[2 * b + s] = bestIn > bestOut ? 1 : 0;
-      best[2 * b + s] = own + Math.max(bestOut, bestIn);
-    }
-  for (let b = n - 2; b >= 0; b--)
-    for (let s = 0; s < 2; s++) {
-      const toOut = backward[2 * (b + 1)] + move(b + 1, s, 0);
-      const toIn = backward[2 * (b + 1) + 1] + e[b + 1] + move(b + 1, s, 1);
-      backward[2 * b + s] = logSum(toOut, toIn);
-    }
+  const moves = movesOf(stays, costs, word);
+  // Before the first bar every layer is out.
+  const begin = word && n > 0 ? [moves[0] - stays[0], moves[1] + costs[0]] : [0, 0];
+  const forward = goForward(e, moves, begin, logSum);
+  const best = goForward(e, moves, begin, Math.max);
+  const backward = goBackward(e, moves);
   for (let b = 0; b < n; b++)
     presence[b] = sigmoid(forward[2 * b + 1] + backward[2 * b + 1] - forward[2 * b] - backward[2 * b]);
-  if (n > 0) {
-    on[n - 1] = best[2 * (n - 1) + 1] > best[2 * (n - 1)] ? 1 : 0;
-    for (let b = n - 1; b > 0; b--) on[b - 1] = from[2 * b + on[b]];
+  if (n > 0) on[n - 1] = best[2 * n - 1] > best[2 * n - 2] ? 1 : 0;
+  for (let b = n - 1; b > 0; b--) {
+    const into = 4 * b + on[b];
+    on[b - 1] = best[2 * b - 1] + moves[into + 2] > best[2 * b - 2] + moves[into] ? 1 : 0;
   }
   return { presence, on };
+}
+
+/** Score of going from state p (0 out, 1 in) before bar b to state s in it, under a person's word: at 4b + 2p + s. */
+function movesOf(stays: Float64Array, costs: Float64Array, word: LayerWord | undefined): Float64Array {
+  const moves = new Float64Array(4 * stays.length);
+  for (let b = 0; b < stays.length; b++) {
+    moves[4 * b] = moves[4 * b + 3] = stays[b];
+    moves[4 * b + 1] = moves[4 * b + 2] = -costs[b];
+    if (!word) continue;
+    const told = word.switches.get(b);
+    for (let p = 0; p < 2; p++)
+      for (let s = 0; s < 2; s++) {
+        const free = told === undefined ? p === s || !word.none[s].has(b) : s === told && p !== s;
+        if (!free) moves[4 * b + 2 * p + s] -= FORBIDDEN;
+      }
+  }
+  return moves;
+}
+
+/** Score of each state of each bar by all ways there (`join` adds them up) or the best one (it takes the higher). */
+function goForward(
+  e: Float64Array,
+  moves: Float64Array,
+  begin: readonly number[],
+  join: (a: number, b: number) => number,
+): Float64Array {
+  const out = new Float64Array(2 * e.length);
+  for (let s = 0; s < 2 && e.length > 0; s++) out[s] = (s === 1 ? e[0] : 0) + begin[s];
+  for (let b = 1; b < e.length; b++) {
+    const isOut = out[2 * b - 2];
+    const isIn = out[2 * b - 1];
+    out[2 * b] = join(isOut + moves[4 * b], isIn + moves[4 * b + 2]);
+    out[2 * b + 1] = e[b] + join(isOut + moves[4 * b + 1], isIn + moves[4 * b + 3]);
+  }
+  return out;
+}
+
+function goBackward(e: Float64Array, moves: Float64Array): Float64Array {
+  const out = new Float64Array(2 * e.length);
+  for (let b = e.length - 2; b >= 0; b--) {
+    const next = 2 * (b + 1);
+    for (let s = 0; s < 2; s++) {
+      const move = 4 * (b + 1) + 2 * s;
+      out[2 * b + s] = logSum(out[next] + moves[move], out[next + 1] + e[b + 1] + moves[move + 1]);
+    }
+  }
+  return out;
 }
 
 function logSum(a: number, b: number): number {

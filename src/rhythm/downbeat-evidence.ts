@@ -23,10 +23,15 @@ export function downbeatEvidence(
     const rest = fitted.slice(1).reduce((a, b) => a + b, 0) / (beatsPerBar - 1);
     for (let k = 0; k < beatsPerBar; k++) {
       const w = (beatsPerBar === FITTED ? fitted[k] : k === 0 ? fitted[0] : rest) / model.temperature;
-      for (let b = 0; b + k < cues.count; b++) out[b] += w * curve[b + k];
+      addAhead(out, curve, k, w);
     }
   });
   return out;
+}
+
+/** Adds what a curve is `ahead` beats later. */
+function addAhead(out: Float64Array, curve: ArrayLike<number>, ahead: number, weight: number): void {
+  for (let b = 0; b + ahead < out.length; b++) out[b] += weight * curve[b + ahead];
 }
 
 /** The score of each phase 0…beatsPerBar − 1: the mean evidence of its beats. */
