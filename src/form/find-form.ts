@@ -27,6 +27,7 @@ import { sectionScores } from './section-scores.js';
 import { bandedSimilarity } from './similarity.js';
 import { stepTable } from './steps.js';
 import { musicBars } from './tail.js';
+import { withTrack } from './track-cues.js';
 import {
   BOUNDARY_WEIGHTS,
   FUNCTION_WEIGHTS,
@@ -117,7 +118,7 @@ export function findForm(
   const phrases = phrasesOf(reading, grid);
   // Layers are evidence for and against what a person has said of phrases, so they must not follow it.
   const unsaid = isFree(word) ? reading : read(scores, first.usual);
-  const course = settleLayers(layerTracks(sounds, PRESENCE_WEIGHTS), unsaid.phrasePosterior, words);
+  const course = settleLayers(layerTracks(withTrack(sounds), PRESENCE_WEIGHTS), unsaid.phrasePosterior, words);
   const pickUps = findPickUps(grid, steps, reading, course, PICK_UP_WEIGHTS);
   const switches = withToldBeats(
     grid,

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { BOUNDARY_CUES } from '../../src/form/boundary-cues.js';
 import { FUNCTION_CUES } from '../../src/form/function-cues.js';
 import { LAYER_CUES } from '../../src/form/layer-cues.js';
+import { PRESENCE_WEIGHTS } from '../../src/form/weights/index.js';
 import { LONGEST_SECTION } from '../../src/form/lengths.js';
 import { PICK_UP_CUES } from '../../src/form/pick-up-cues.js';
 import { GROUPS } from '../../src/form/steps.js';
@@ -44,7 +45,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   'fitted-scores': [
     `| beat: phase, level | ${PHASE_WEIGHTS.weights.length} each |`,
     `| downbeat | ${DOWNBEAT_WEIGHTS.weights.length} (`,
-    `| layers, one set each | ${LAYER_CUES.length} |`,
+    `| layers, one set each | ${PRESENCE_WEIGHTS.kick.weights.length}; percussion ${PRESENCE_WEIGHTS.percussion.weights.length} |`,
     `| boundaries: phrase, section | ${BOUNDARY_CUES.length} each |`,
     `| functions | ${FUNCTION_CUES.length} a function`,
     `| pick-ups | ${PICK_UP_CUES.length} |`,
@@ -62,7 +63,11 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
     `judged by ${ODD_BAR_CUES.length} cues`,
     `in nats, ${EVIDENCE} a unit of evidence`,
   ],
-  layers: [`in ${GROUPS} groups of bands`, `${LAYER_CUES.length} cues`],
+  layers: [
+    `in ${GROUPS} groups of bands`,
+    `${LAYER_CUES.length} cues`,
+    `taken three times (${PRESENCE_WEIGHTS.kick.weights.length})`,
+  ],
   phrases: [
     `${BOUNDARY_CUES.length} cues a bar`,
     `${FUNCTION_CUES.length} cues a phrase`,

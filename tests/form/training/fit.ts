@@ -1,6 +1,7 @@
 import { boundaryCues, type BoundaryCues } from '../../../src/form/boundary-cues.js';
 import { LAYER_CUES, PLAIN_CUES } from '../../../src/form/layer-cues.js';
 import { layerTracks, type LayerTrack } from '../../../src/form/layers.js';
+import { withTrack } from '../../../src/form/track-cues.js';
 import { fitLogistic, logOdds, type Example, type Logistic } from '../../../src/learned/index.js';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
 import type { LearningTrack } from './tracks.js';
@@ -42,18 +43,23 @@ export function judged(track: LearningTrack, models: LayerModels): JudgedTrack {
 
 /** Fits the layers that phrases and sections rest on, by the cues that know nothing of chords. */
 export function fitLayers(tracks: readonly LearningTrack[]): LayerModels {
-  return fitPresences(tracks, PLAIN_CUES, PENALTY.layers, LAYER_SHARES);
+  return fitPresences(tracks, () => PLAIN_CUES, PENALTY.layers, LAYER_SHARES);
 }
 
-/** Fits the layers that are told, by all cues. */
+/**
+ * Fits the layers that are told, by all cues, each also against its track; percussion by those of the bar alone: it has soft
+ * and loud parts, and the soft ones would be missed.
+ */
 export function fitPresence(tracks: readonly LearningTrack[]): LayerModels {
-  return fitPresences(tracks, LAYER_CUES.length, PENALTY.presence, PRESENCE_SHARES);
+  const against = tracks.map((t) => ({ ...t, cues: withTrack(t.cues) }));
+  const cues = (layer: Layer) => (layer === 'percussion' ? 1 : 3) * LAYER_CUES.length;
+  return fitPresences(against, cues, PENALTY.presence, PRESENCE_SHARES);
 }
 
-/** Fits the presence of each layer by its first cues; a track counts as thirty bars, however long it is. */
+/** Fits the presence of each layer by so many cues, the first; a track counts as thirty bars, however long it is. */
 function fitPresences(
   tracks: readonly LearningTrack[],
-  cues: number,
+  cues: (layer: Layer) => number,
   penalty: number,
   shares: LayerShares,
 ): LayerModels {
@@ -63,7 +69,7 @@ function fitPresences(
       const known = t.layers[layer].filter((y) => y !== null).length;
       const weight = (shares[t.kind](layer) * 30) / Math.max(30, known);
       return t.layers[layer].flatMap((right, b): Example[] =>
-        right === null ? [] : [{ cues: row(t.cues, b).subarray(0, cues), right, weight }],
+        right === null ? [] : [{ cues: row(t.cues, b).subarray(0, cues(layer)), right, weight }],
       );
     });
   return Object.fromEntries(LAYERS.map((l) => [l, fitLogistic(examples(l), penalty)])) as unknown as LayerModels;

@@ -29,7 +29,8 @@ const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
   Fits the scores of the form on the development songs in FOLDER (made by tests/corpus/build) and on arranged tracks, all
   on their true grids, reports held-out folds (songs by maker), and writes src/form/weights/. Format what it wrote.
   --arrangements N   practice and drawn arrangements, this many of each (default 90)
-  --only struck      only what is judged without the others: whether chords strike the beats of a bar without drums
+  --only struck      only whether chords strike the beats of a bar without drums
+  --only presence    only the layers that are told: nothing else rests on them
   --dry              report only`;
 
 const FOLDS = 5;
@@ -63,10 +64,13 @@ function main(corpus: string): void {
   const cache = join(corpus, 'front-ends');
   const arrangements = [...arrangedTracks(Number(values.arrangements), cachedArranged(cache))];
   const styled = [...styledTracks(corpus)];
-  reportStruck([...arrangements, ...styled]);
-  if (!values.dry) writeStruck(fitStruck([...arrangements, ...styled]));
+  if (values.only !== 'presence') {
+    reportStruck([...arrangements, ...styled]);
+    if (!values.dry) writeStruck(fitStruck([...arrangements, ...styled]));
+  }
   if (values.only === 'struck') return;
   const tracks = [...arrangements, ...songTracks(corpus, cache), ...styled];
+  if (values.only === 'presence') return writePresence(fitPresence(tracks));
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
   const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
   const held: JudgedTrack[] = [];

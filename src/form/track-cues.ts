@@ -1,0 +1,48 @@
+import type { LayerCues } from './layer-cues.js';
+
+/** Share of a track's bars that lie below what counts as full in it. */
+const FULL = 0.9;
+
+/** Names of the cues of `withTrack`, by those of a bar alone. */
+export function trackCueNames(names: readonly string[]): string[] {
+  return [
+    ...names,
+    ...names.map((name) => `${name}, under the track's full`),
+    ...names.map((name) => `${name}, with the bars beside it under the track's full`),
+  ];
+}
+
+/**
+ * The cues of each bar, and how far each lies under what is full in this track (its 90th percentile), once for the bar and once
+ * for the middle one of the bar and its neighbours. Whether a kick is in is told by other bars of the same track rather
+ * than by other tracks: a bar that is as full as any has it, or none has.
+ */
+export function withTrack({ values, columns, names }: LayerCues): LayerCues {
+  const bars = values.length / columns;
+  const out = new Float32Array(3 * values.length);
+  const column = new Float32Array(bars);
+  for (let c = 0; c < columns; c++) {
+    for (let b = 0; b < bars; b++) column[b] = values[b * columns + c];
+    const full = percentile(column, FULL);
+    for (let b = 0; b < bars; b++) {
+      const at = 3 * b * columns + c;
+      const [before, after] = [column[Math.max(b - 1, 0)], column[Math.min(b + 1, bars - 1)]];
+      out[at] = column[b];
+      out[at + columns] = column[b] - full;
+      out[at + 2 * columns] = middle(before, column[b], after) - full;
+    }
+  }
+  return { values: out, columns: 3 * columns, names: trackCueNames(names) };
+}
+
+/** By linear interpolation between order statistics. */
+function percentile(values: Float32Array, share: number): number {
+  const sorted = Float32Array.from(values).sort();
+  const at = share * (sorted.length - 1);
+  const low = Math.floor(at);
+  return sorted[low] + (at - low) * (sorted[Math.min(low + 1, sorted.length - 1)] - sorted[low]);
+}
+
+function middle(a: number, b: number, c: number): number {
+  return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+}
