@@ -39,6 +39,7 @@ export function createWeightedPairEnergy(rate: Hertz): WeightedPairEnergy {
       r.view.set(right.subarray(at, end));
       energy += kernels.loops.weighted(l.at, r.at, end - at, filters.at, state.at);
     }
+    for (let i = 0; i < state.view.length; i++) state.view[i] = settled(state.view[i]);
     return energy;
   };
 }

@@ -1,4 +1,4 @@
-import { createFourier } from './fourier.js';
+import FFT from 'fft.js';
 
 /** Variance below which a curve is flat; onset curves have mean 1. */
 const NOTHING = 1e-12;
@@ -19,27 +19,21 @@ export function autocorrelations(
   const { length } = curves[0];
   let size = 4;
   while (size < TRANSFORM_LAGS * (maxLag + 1)) size *= 2;
-  const fourier = createFourier(size);
-  const { data } = fourier;
-  const [block, sums] = [new Float64Array(2 * size), new Float64Array(2 * size)];
+  const fft = new FFT(size);
+  const [data, block, ahead, sums] = Array.from({ length: 4 }, () => new Float64Array(2 * size));
   const means = curves.map(meanOf);
   const step = size - maxLag;
   for (let from = 0; from < length; from += step) {
-    const stretch = (to: number) => {
-      data.fill(0);
-      curves.forEach((curve, part) => setCentred(data, part, curve.subarray(from, to), means[part]));
-      return fourier.transform();
-    };
-    block.set(stretch(from + step));
-    addProducts(block, stretch(from + size), size, sums);
+    data.fill(0);
+    curves.forEach((curve, part) => setCentred(data, part, curve.subarray(from, from + step), 0, means[part]));
+    fft.transform(block, data);
+    const to = from + step;
+    curves.forEach((curve, part) => setCentred(data, part, curve.subarray(to, to + maxLag), step, means[part]));
+    fft.transform(ahead, data);
+    addProducts(block, ahead, size, sums);
   }
-  // The way back is the way there with real and imaginary parts exchanged.
-  for (let i = 0; i < size; i++) {
-    data[2 * i] = sums[2 * i + 1] / size;
-    data[2 * i + 1] = sums[2 * i] / size;
-  }
-  const back = fourier.transform();
-  return [lagsOf(back, 1, length, maxLag), lagsOf(back, 0, length, maxLag)];
+  fft.inverseTransform(data, sums);
+  return [lagsOf(data, 0, length, maxLag), lagsOf(data, 1, length, maxLag)];
 }
 
 function meanOf(curve: Float32Array): number {
@@ -48,9 +42,9 @@ function meanOf(curve: Float32Array): number {
   return mean;
 }
 
-/** Puts a curve less a mean into the real (0) or the imaginary parts (1). */
-function setCentred(data: Float64Array, part: number, curve: Float32Array, mean: number): void {
-  for (let i = 0; i < curve.length; i++) data[2 * i + part] = curve[i] - mean;
+/** Puts a curve less a mean into the real (0) or the imaginary parts (1), from a place on. */
+function setCentred(data: Float64Array, part: number, curve: Float32Array, at: number, mean: number): void {
+  for (let i = 0; i < curve.length; i++) data[2 * (at + i) + part] = curve[i] - mean;
 }
 
 /**

@@ -1,5 +1,5 @@
+import FFT from 'fft.js';
 import type { Hertz, Seconds } from '../units/index.js';
-import { createFourier } from './fourier.js';
 import type { OnsetCurves } from './onsets.js';
 
 /**
@@ -38,8 +38,9 @@ export function cyclicTempogram(onsets: OnsetCurves): CyclicTempogram {
   const { all, rate, rows } = onsets;
   const windows = Math.max(1, Math.floor(rows / STEP_ROWS));
   const values = new Float32Array(windows * BINS);
-  const fourier = createFourier(FFT_SIZE);
-  const { data } = fourier;
+  const fft = new FFT(FFT_SIZE);
+  const input = new Float64Array(2 * FFT_SIZE);
+  const output = new Float64Array(2 * FFT_SIZE);
   const taper = Float64Array.from(
     { length: WINDOW_ROWS },
     (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / WINDOW_ROWS),
@@ -48,10 +49,9 @@ export function cyclicTempogram(onsets: OnsetCurves): CyclicTempogram {
   const places = placesOf(rate);
   // Two windows a transform, one as the real and one as the imaginary part.
   for (let w = 0; w < windows; w += 2) {
-    data.fill(0);
-    setWindow(data, 0, all, w * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
-    setWindow(data, 1, all, (w + 1) * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
-    const output = fourier.transform();
+    setWindow(input, 0, all, w * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
+    setWindow(input, 1, all, (w + 1) * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
+    fft.transform(output, input);
     for (let part = 0; part < 2 && w + part < windows; part++) {
       magnitudesOf(output, part, magnitude);
       setSalience(values, (w + part) * BINS, magnitude, places);

@@ -12,7 +12,6 @@ interface Loops {
   windowed(frame: number, window: number, out: number, n: number): void;
   bands(spectrum: number, edges: number, count: number, out: number): void;
   classes(spectrum: number, count: number, bins: number, places: number, weights: number, out: number): void;
-  fourier(data: number, other: number, n: number, turns: number): number;
   turned(samples: number, n: number, rows: number, turns: number, states: number): void;
   beside(re: number, im: number, n: number, turns: number, sums: number): void;
   rises(logs: number, columns: number, rows: number, lag: number, first: number, last: number, out: number): void;

@@ -239,7 +239,6 @@ export function weighted(left: usize, right: usize, n: i32, filters: usize, stat
   v128.store(state, x2, 16);
   v128.store(state, y1, 32);
   v128.store(state, y2, 48);
-  for (let i: usize = 0; i < 8; i++) settle(state + (i << 3));
   return f64x2.extract_lane(sum, 0) + f64x2.extract_lane(sum, 1);
 }
 
@@ -362,37 +361,6 @@ export function classes(spectrum: usize, count: i32, bins: usize, places: usize,
     const to = out + (<usize>load<i32>(places + at) << 2);
     store<f32>(to, <f32>(<f64>load<f32>(to) + load<f64>(weights + (<usize>i << 3)) * (re * re + im * im)));
   }
-}
-
-/**
- * Discrete Fourier transform of `n` complex numbers (a power of two, at least 2) in double precision: Stockham's, which sorts
- * itself. `turns`: e^(−2πik/n) for half of k. Works in both rooms and gives the one that holds the result.
- */
-export function fourier(data: usize, other: usize, n: i32, turns: usize): usize {
-  let from = data;
-  let to = other;
-  const far = <usize>(n >> 1) << 4;
-  for (let m = 1; m < n; m <<= 1) {
-    const span = <usize>m << 4;
-    let x = from;
-    let y = to;
-    for (let at: usize = 0; at < far; at += span) {
-      const re = v128.load64_splat(turns + at);
-      const im = f64x2.mul(v128.load64_splat(turns + at, 8), f64x2(-1, 1));
-      for (const end = x + span; x < end; x += 16, y += 16) {
-        const a = v128.load(x);
-        const b = v128.load(x + far);
-        const d = f64x2.sub(a, b);
-        v128.store(y, f64x2.add(a, b));
-        v128.store(y + span, f64x2.add(f64x2.mul(d, re), f64x2.mul(i64x2.shuffle(d, d, 1, 0), im)));
-      }
-      y += span;
-    }
-    const last = from;
-    from = to;
-    to = last;
-  }
-  return from;
 }
 
 /**
