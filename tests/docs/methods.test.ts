@@ -30,7 +30,7 @@ function methods(name: string): string {
 }
 
 const { phrase, section, stub, edge, usual } = LENGTH_COSTS;
-const { downbeat } = CALIBRATIONS;
+const { phrase: sure } = CALIBRATIONS;
 
 /** What a page says of a number, made from the code's own constant. */
 const SAID: Readonly<Record<string, readonly string[]>> = {
@@ -51,7 +51,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
     `| pick-ups | ${PICK_UP_CUES.length} |`,
     `bar without drums | ${STRUCK_CUES.length} |`,
     `| odd bars | ${ODD_BAR_CUES.length} |`,
-    `${downbeat.slope} · log-odds + ${downbeat.offset}, kept within ${(1 - SUREST).toFixed(3)} … ${SUREST}`,
+    `${sure.slope} · log-odds + ${sure.offset}, kept within ${(1 - SUREST).toFixed(3)} … ${SUREST}`,
   ],
   beats: [
     ONSET_BANDS.map((band) => band.join('–')).join(', '),
