@@ -45,7 +45,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   'fitted-scores': [
     `| beat: phase, level | ${PHASE_WEIGHTS.weights.length} each |`,
     `| downbeat | ${DOWNBEAT_WEIGHTS.weights.length} (`,
-    `| layers, one set each | ${PRESENCE_WEIGHTS.kick.weights.length}; percussion ${PRESENCE_WEIGHTS.percussion.weights.length} |`,
+    `| layers, one set each | ${PRESENCE_WEIGHTS.kick.weights.length} or ${PRESENCE_WEIGHTS.bass.weights.length} |`,
     `| boundaries: phrase, section | ${BOUNDARY_CUES.length} each |`,
     `| functions | ${FUNCTION_CUES.length} a function`,
     `| pick-ups | ${PICK_UP_CUES.length} |`,
@@ -66,7 +66,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   layers: [
     `in ${GROUPS} groups of bands`,
     `${LAYER_CUES.length} cues`,
-    `taken three times (${PRESENCE_WEIGHTS.kick.weights.length})`,
+    `is taken three times (${PRESENCE_WEIGHTS.kick.weights.length})`,
   ],
   phrases: [
     `${BOUNDARY_CUES.length} cues a bar`,

@@ -46,13 +46,13 @@ export function fitLayers(tracks: readonly LearningTrack[]): LayerModels {
   return fitPresences(tracks, () => PLAIN_CUES, PENALTY.layers, LAYER_SHARES);
 }
 
-/**
- * Fits the layers that are told, by all cues, each also against its track; percussion by those of the bar alone: it has soft
- * and loud parts, and the soft ones would be missed.
- */
+/** Layers that are told against their track as well; the others have soft parts, which would be missed. */
+const AGAINST_TRACK: readonly Layer[] = ['kick', 'harmony'];
+
+/** Fits the layers that are told, by all cues. */
 export function fitPresence(tracks: readonly LearningTrack[]): LayerModels {
   const against = tracks.map((t) => ({ ...t, cues: withTrack(t.cues) }));
-  const cues = (layer: Layer) => (layer === 'percussion' ? 1 : 3) * LAYER_CUES.length;
+  const cues = (layer: Layer) => (AGAINST_TRACK.includes(layer) ? 3 : 1) * LAYER_CUES.length;
   return fitPresences(against, cues, PENALTY.presence, PRESENCE_SHARES);
 }
 
