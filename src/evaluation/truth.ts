@@ -1,4 +1,4 @@
-import type { Bpm, NamedKey, Seconds } from '../units/index.js';
+import { BARS_IN_GROUP, type Bpm, type NamedKey, type Seconds } from '../units/index.js';
 import { nearest } from './matching.js';
 import type { LabelledInterval } from './segments.js';
 
@@ -29,9 +29,6 @@ export interface Truth {
   readonly key: NamedKey | null;
 }
 
-/** Bars of a group. */
-const GROUP = 4;
-
 /** Where groups of four bars start, and the stretches in which nobody knows. @experimental */
 export interface Groups {
   readonly starts: readonly Seconds[];
@@ -53,10 +50,10 @@ export function groupsOf(downbeats: readonly Seconds[], sectionStarts: readonly 
   const unknown: Stretch[] = [];
   bars.forEach((from, i) => {
     const to = bars[i + 1] ?? downbeats.length;
-    if (i + 1 < bars.length && (to - from) % GROUP !== 0) {
+    if (i + 1 < bars.length && (to - from) % BARS_IN_GROUP !== 0) {
       starts.push(downbeats[from]);
       if (to - from > 1) unknown.push({ start: between(downbeats, from), end: between(downbeats, to - 1) });
-    } else for (let bar = from; bar < to; bar += GROUP) starts.push(downbeats[bar]);
+    } else for (let bar = from; bar < to; bar += BARS_IN_GROUP) starts.push(downbeats[bar]);
   });
   return { starts, unknown };
 }

@@ -1,3 +1,4 @@
+import { sigmoid } from '../learned/index.js';
 import type { Grid, GridIrregularity } from '../rhythm/index.js';
 import type { LayerBars } from './form.js';
 import { GROUPS, STEPS_PER_BEAT, type StepTable } from './steps.js';
@@ -96,7 +97,7 @@ export function halfTimePassages(
       endBar: bars[last - 1].number,
       countedBpm: grid.tempo.bpm,
       feltBpm: grid.tempo.bpm / 2,
-      confidence: 1 / (1 + Math.exp(-SURENESS * moved)),
+      confidence: sigmoid(SURENESS * moved),
       evidence: { bars: last - first, snareOnThreeRatio: Math.round(Math.exp(moved) * 10) / 10 },
     }));
 }

@@ -4,7 +4,7 @@ import type { LayerCues } from './layer-cues.js';
 const FULL = 0.9;
 
 /** Names of the cues of `withTrack`, by those of a bar alone. */
-export function trackCueNames(names: readonly string[]): string[] {
+function trackCueNames(names: readonly string[]): string[] {
   return [
     ...names,
     ...names.map((name) => `${name}, under the track's full`),

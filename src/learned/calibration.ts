@@ -1,4 +1,5 @@
 import type { Fraction } from '../units/index.js';
+import { sigmoid } from './logistic.js';
 import { minimise } from './minimise.js';
 
 /** A line on the log-odds of a confidence; `slope` 1 and `offset` 0 change nothing. */
@@ -12,7 +13,7 @@ export const SUREST: Fraction = 0.995;
 
 /** A confidence as often right as it says. @param p 0 to 1 @returns within 1 − SUREST … SUREST, ascending in p */
 export function calibrated(p: Fraction, { slope, offset }: Calibration): Fraction {
-  return limited(1 / (1 + Math.exp(-(slope * logOdds(p) + offset))));
+  return limited(sigmoid(slope * logOdds(p) + offset));
 }
 
 /**
@@ -33,7 +34,7 @@ export function fitCalibration(
     gradient[1] = 2 * pull * w[1];
     let loss = pull * (w[0] * w[0] + w[1] * w[1]);
     for (const { x, y, w: weight } of rows) {
-      const p = 1 / (1 + Math.exp(-(slope * x + w[1])));
+      const p = sigmoid(slope * x + w[1]);
       loss -= weight * Math.log(Math.max(y === 1 ? p : 1 - p, 1e-12));
       gradient[0] += weight * (p - y) * slope * x;
       gradient[1] += weight * (p - y);

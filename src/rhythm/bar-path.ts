@@ -1,5 +1,6 @@
-import { modulo, places, type OddBar } from './odd-bar-cues.js';
 import type { BarJump, BarPath } from './bar-jumps.js';
+import { modulo } from './modulo.js';
+import { places, type OddBar } from './odd-bar-cues.js';
 import { findOddBars } from './odd-bars.js';
 import { placeOddBars } from './place-odd-bars.js';
 import type { SlipEvidence } from './slips.js';
@@ -44,12 +45,11 @@ function likeliestStarts(
   found: number,
   fixed: readonly number[],
 ): number[] {
+  const at = (phase: number) => startsAt(evidence.length, m, odd, phase, modulo(phase - found, m));
+  if (fixed.length === 0 && odd.length > 0) return at(found);
   const sum = (starts: readonly number[]) => starts.reduce((s, b) => s + evidence[b], 0) / Math.max(starts.length, 1);
   const met = (starts: readonly number[]) => fixed.filter((b) => starts.includes(b)).length;
-  const all = Array.from({ length: m }, (_, phase) =>
-    startsAt(evidence.length, m, odd, phase, modulo(phase - found, m)),
-  );
-  if (fixed.length === 0 && odd.length > 0) return all[found];
+  const all = Array.from({ length: m }, (_, phase) => at(phase));
   return all.reduce((a, b) => (met(b) > met(a) || (met(b) === met(a) && sum(b) > sum(a)) ? b : a));
 }
 

@@ -1,5 +1,6 @@
 import type { BeatFeatures } from './beat-features.js';
 import { DEPARTURE_NAMES, departures } from './departures.js';
+import { modulo } from './modulo.js';
 import { novelty, squaredPeaks } from './novelty.js';
 
 /** Spans of beats over which change is measured. */
@@ -62,7 +63,7 @@ export function foldedCues(cues: DownbeatCues, beatsPerBar: number, phase: numbe
     const sums = new Array<number>(beatsPerBar).fill(0);
     const counts = new Array<number>(beatsPerBar).fill(0);
     for (let b = 0; b < curve.length; b++) {
-      const place = (((b - phase) % beatsPerBar) + beatsPerBar) % beatsPerBar;
+      const place = modulo(b - phase, beatsPerBar);
       sums[place] += curve[b];
       counts[place]++;
     }

@@ -1,3 +1,4 @@
+import { sigmoid } from '../learned/index.js';
 import type { Bpm, Seconds } from '../units/index.js';
 import type { BarJump } from './bar-jumps.js';
 import type { BeatFeatures } from './beat-features.js';
@@ -47,7 +48,7 @@ function oddBars({ bars, beatsPerBar, jumps }: GridState): GridIrregularity[] {
         bar: bar.number,
         time: bar.start,
         beats: Math.abs(bar.beats - beatsPerBar),
-        confidence: 1 / (1 + Math.exp(-gain)),
+        confidence: sigmoid(gain),
         evidence: { gainNats: gain, barBeats: bar.beats },
       };
     });

@@ -78,6 +78,7 @@ const SLOPE = 25;
 
 /** What the clearness of its ones is worth to a metre, in nats a nat (docs/decisions.md, 44). */
 const ONES = 0.4;
+
 /**
  * Every metre with its weight, the likeliest first; a person's word settles it.
  * @param clearness how clear the ones are in bars of so many beats (nats)

@@ -1,3 +1,5 @@
+import { BARS_IN_GROUP } from '../units/index.js';
+import { modulo } from './modulo.js';
 import type { SlipEvidence } from './slips.js';
 
 /** A unit of slip evidence counts so many nats where candidates are ranked. */
@@ -10,7 +12,6 @@ const NEAR_BARS = 16;
 const ELSEWHERE_BARS = 8;
 /** The first and last bars are too few to tell anything. */
 const EDGE_BARS = 2;
-const GROUP = 4;
 /** Values below these are as good as nothing. */
 const LEAST_SLIP = -20;
 const LEAST_SCORE = -10;
@@ -112,7 +113,7 @@ export function oddBarCandidates(scene: OddBarScene, known: readonly OddBar[] = 
       gain(beat, beat + NEAR_BARS * m),
       -gain(beat - NEAR_BARS * m, beat),
       surplus > 0 ? 1 : 0,
-      bars % GROUP === 0 ? 1 : 0,
+      bars % BARS_IN_GROUP === 0 ? 1 : 0,
       Math.min(bars, (n - beat) / m, NEAR_BARS),
       score - next,
       i === 0 ? 1 : 0,
@@ -144,9 +145,4 @@ function phaseSums(evidence: ArrayLike<number>, m: number, place: Int32Array): F
     for (let b = 0; b < n; b++) sum[b + 1] = sum[b] + (modulo(place[b], m) === p ? evidence[b] - mean : 0);
     return sum;
   });
-}
-
-/** Remainder that is never negative. */
-export function modulo(a: number, m: number): number {
-  return ((a % m) + m) % m;
 }

@@ -1,8 +1,8 @@
+import { BARS_IN_GROUP } from '../units/index.js';
 import type { SlipEvidence } from './slips.js';
 
 /** That an odd bar ends a group of four, counted from the first bar, is worth so much (nats; common practice, no source). */
 const GROUP_END = 2.5;
-const GROUP = 4;
 /** Nats that a unit of slip evidence is worth in telling neighbouring bars apart: it rises and falls over several bars. */
 const SLIP = 0.22;
 
@@ -26,7 +26,7 @@ export function placeOddBars(
     const beats = out[i] - out[i - 1];
     if (beats === beatsPerBar) continue;
     const worth = (bar: number, moved: number, after: number) =>
-      evidence(moved) + SLIP * slip(after, beatsPerBar - beats) + (bar % GROUP === 0 ? GROUP_END : 0);
+      evidence(moved) + SLIP * slip(after, beatsPerBar - beats) + (bar % BARS_IN_GROUP === 0 ? GROUP_END : 0);
     const [before, start, next] = [out[i - 1], out[i], out[i + 1]];
     const later = before + beatsPerBar;
     const earlier = out[i - 2] + beats;

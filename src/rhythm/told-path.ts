@@ -1,5 +1,6 @@
 import type { BarPath } from './bar-jumps.js';
 import { joinSingles } from './bars.js';
+import { modulo } from './modulo.js';
 import { placeOddBars } from './place-odd-bars.js';
 import type { SlipEvidence } from './slips.js';
 
@@ -92,7 +93,7 @@ function jumpsOf(starts: readonly number[], evidence: Float64Array, m: number, s
     // What the bars up to the next odd one hold, against going on as before.
     let gain = -price(slip, beat, beats, m);
     for (let j = i; j < starts.length && (j === i || starts[j] - starts[j - 1] === m); j++) {
-      const unbroken = starts[j] + ((((m - beats) % m) + m) % m);
+      const unbroken = starts[j] + modulo(m - beats, m);
       gain += evidence[starts[j]] - (evidence[unbroken] ?? 0);
     }
     return [{ beat, gain: gain / SURE }];

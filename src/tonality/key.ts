@@ -1,3 +1,4 @@
+import { sigmoid } from '../learned/index.js';
 import type { Confidence, Fraction, Mode, PitchClass } from '../units/index.js';
 import type { HeardKey } from './key-profiles.js';
 
@@ -69,5 +70,5 @@ export function weighKeys(wholes: readonly HeardKey[], parts: readonly HeardKey[
  */
 function certainty(strength: number, weight: number): Fraction {
   const logit = 12 * (strength - 0.8) + 5 * (weight - 0.7);
-  return Math.min(0.97, 1 / (1 + Math.exp(-logit)));
+  return Math.min(0.97, sigmoid(logit));
 }

@@ -1,10 +1,10 @@
-import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { findGrid } from '../../src/rhythm/index.js';
 import { BarwiseError } from '../../src/units/index.js';
 import { fMeasure } from '../rhythm/drums.js';
 import { fillBetween } from './docs.js';
+import { pieceIds } from './song-front-ends.js';
 import { markdown } from './tables.js';
 import { playedPiece } from './train-examples.js';
 import { isLocked } from './train-folds.js';
@@ -73,8 +73,7 @@ function row(name: string, heard: readonly Heard[]): string[] {
 
 function main(folder: string): void {
   const played = join(folder, 'played');
-  const ids = readdirSync(join(played, 'truth')).map((file) => file.replace(/\.json$/, ''));
-  const heard = ids.sort().flatMap((id) => hear(played, id) ?? []);
+  const heard = pieceIds(played).flatMap((id) => hear(played, id) ?? []);
   const styles = [...new Set(heard.map((h) => h.style))].sort();
   const wrong = styles
     .map((style) => ({ style, of: heard.filter((h) => h.style === style) }))

@@ -24,12 +24,17 @@ export function makerOf(id: string): { maker: string; source: string } {
   return { maker: `${source}-${aliases[name] ?? name}`, source };
 }
 
-export function songIds(corpus: string): string[] {
+/** Pieces whose truth is in a folder, by name. */
+export function pieceIds(corpus: string): string[] {
   return readdirSync(join(corpus, 'truth'))
     .filter((f) => f.endsWith('.json'))
     .map((f) => f.slice(0, -5))
-    .filter((id) => existsSync(join(corpus, 'audio', `${id}.wav`)))
     .sort();
+}
+
+/** Those of them whose sound is there as well. */
+export function songIds(corpus: string): string[] {
+  return pieceIds(corpus).filter((id) => existsSync(join(corpus, 'audio', `${id}.wav`)));
 }
 
 export function readTruth(corpus: string, id: string): SongTruth {

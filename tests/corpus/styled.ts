@@ -1,4 +1,4 @@
-import { readFileSync, readdirSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import {
@@ -18,7 +18,7 @@ import { findGrid } from '../../src/rhythm/index.js';
 import type { FrontEnd } from '../../src/signal/index.js';
 import { LAYERS, type Layer } from '../../src/units/index.js';
 import { fillBetween } from './docs.js';
-import { cachedFrontEnd } from './song-front-ends.js';
+import { cachedFrontEnd, pieceIds } from './song-front-ends.js';
 import { eightBars, refused } from './song.js';
 import { layerEvents, type Entry } from './styled-layers.js';
 import { markdown } from './tables.js';
@@ -78,8 +78,7 @@ function analysed(frontEnd: FrontEnd): { said: Estimate; events: readonly TimedL
 
 function main(folder: string): void {
   const styled = join(folder, 'styled');
-  const ids = readdirSync(join(styled, 'truth')).map((file) => file.replace(/\.json$/, ''));
-  const heard = ids.sort().flatMap((id) => hear(styled, id) ?? []);
+  const heard = pieceIds(styled).flatMap((id) => hear(styled, id) ?? []);
   const mean = (of: (h: Heard) => number | null) => {
     const known = heard.map(of).filter((v) => v !== null);
     const { mean: m, low, high } = bootstrapMean(known);

@@ -1,11 +1,11 @@
-import { readdirSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { fitLogistic, logOdds, type Example, type Logistic } from '../../src/learned/index.js';
 import { ODD_BAR_CUES } from '../../src/rhythm/odd-bar-cues.js';
 import { arrangedMusic, editedMusic, type OddMusic } from './odd-bars/music.js';
 import { heardCandidates, type HeardCandidate } from './odd-bars/hear.js';
-import { songIds } from './song-front-ends.js';
+import { pieceIds, songIds } from './song-front-ends.js';
 
 const USAGE = `npx tsx tests/corpus/train-odd-bars.ts FOLDER [--dry]
   Fits the score that tells where a bar is longer or shorter, on the development songs in FOLDER and the pieces in
@@ -36,13 +36,12 @@ interface Judged {
 
 function main(corpus: string): void {
   const styled = join(corpus, 'styled');
-  const pieces = readdirSync(join(styled, 'truth')).map((file) => file.replace(/\.json$/, ''));
   const all: Judged[] = [];
   const add = (some: Iterable<OddMusic>) => {
     for (const music of some) all.push({ music, candidates: heardCandidates(music) });
   };
   add(editedMusic('songs', corpus, songIds(corpus)));
-  add(editedMusic('played styles', styled, pieces.sort()));
+  add(editedMusic('played styles', styled, pieceIds(styled)));
   add(arrangedMusic(join(corpus, 'front-ends')));
   report(all);
   if (values.dry) return;

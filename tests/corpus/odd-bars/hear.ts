@@ -1,3 +1,4 @@
+import { nearest } from '../../../src/evaluation/matching.js';
 import { EVIDENCE } from '../../../src/rhythm/bar-path.js';
 import { beatFeatures } from '../../../src/rhythm/beat-features.js';
 import { describeBeats } from '../../../src/rhythm/describe-beats.js';
@@ -5,7 +6,8 @@ import { extendBeats } from '../../../src/rhythm/extend-beats.js';
 import { soundExtent } from '../../../src/rhythm/extent.js';
 import { hearFrontEnd } from '../../../src/rhythm/heard.js';
 import { layBeats } from '../../../src/rhythm/lay-beats.js';
-import { modulo, oddBarCandidates, type OddBarCandidate } from '../../../src/rhythm/odd-bar-cues.js';
+import { modulo } from '../../../src/rhythm/modulo.js';
+import { oddBarCandidates, type OddBarCandidate } from '../../../src/rhythm/odd-bar-cues.js';
 import { findPulse } from '../../../src/rhythm/pulse.js';
 import { slipEvidence } from '../../../src/rhythm/slips.js';
 import { weighBars } from '../../../src/rhythm/weigh-bars.js';
@@ -37,8 +39,4 @@ export function heardCandidates({ hear, odd }: OddMusic): HeardCandidate[] {
       (o) => modulo(o.surplus - c.surplus, beatsPerBar) === 0 && Math.abs(o.beat - c.beat) <= REACH_BARS * beatsPerBar,
     ),
   }));
-}
-
-function nearest(times: readonly number[], time: number): number {
-  return times.reduce((best, t, i) => (Math.abs(t - time) < Math.abs(times[best] - time) ? i : best), 0);
 }

@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { arrangementTruth, randomArrangement, type Arrangement } from '../../../src/arranger/index.js';
+import { nearest } from '../../../src/evaluation/matching.js';
 import type { FrontEnd } from '../../../src/signal/index.js';
-import { randomNumbers, type Seconds } from '../../../src/units/index.js';
+import { BARS_IN_GROUP, randomNumbers, type Seconds } from '../../../src/units/index.js';
 import { cachedArranged } from '../../form/training/cached.js';
 import { practiceArrangement } from '../../form/training/practice.js';
 import { cachedFrontEnd, makerOf, readTruth, type SongTruth } from '../song-front-ends.js';
@@ -28,7 +29,6 @@ const COPIES = 2;
 const ENDS = 8;
 const LEAST_BARS = 24;
 const GROUP_ENDS = 0.7;
-const GROUP = 4;
 
 /** Pieces but those kept back, each whole and with one or two beats cut out, or played twice, before a bar. */
 export function* editedMusic(kind: string, corpus: string, ids: readonly string[]): Generator<OddMusic> {
@@ -44,7 +44,7 @@ export function* editedMusic(kind: string, corpus: string, ids: readonly string[
     for (let copy = 0; copy < COPIES; copy++) {
       const random = randomNumbers(seed++);
       const drawn = ENDS + Math.floor(random() * (truth.downbeats.length - 2 * ENDS));
-      const bar = random() < GROUP_ENDS ? Math.round(drawn / GROUP) * GROUP : drawn;
+      const bar = random() < GROUP_ENDS ? Math.round(drawn / BARS_IN_GROUP) * BARS_IN_GROUP : drawn;
       const beats = beatsPerBar === 4 && random() < 0.5 ? 2 : 1;
       const surplus = random() < 0.5 ? -beats : beats;
       const at = truth.downbeats[bar];
@@ -64,9 +64,7 @@ export function* editedMusic(kind: string, corpus: string, ids: readonly string[
 }
 
 function ownOddBars({ beats, downbeats }: SongTruth): { odd: TrueOddBar[]; beatsPerBar: number } {
-  const near = (time: Seconds) =>
-    beats.reduce((best, t, i) => (Math.abs(t - time) < Math.abs(beats[best] - time) ? i : best), 0);
-  const firsts = downbeats.map(near);
+  const firsts = downbeats.map((time) => nearest(beats, time));
   const lengths = firsts.slice(1).map((b, i) => b - firsts[i]);
   const beatsPerBar = [...lengths].sort((a, b) => a - b)[lengths.length >> 1];
   const odd = lengths.flatMap((length, i) =>

@@ -1,7 +1,7 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
-import { cachedFrontEnd, makerOf, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
+import { cachedFrontEnd, makerOf, pieceIds, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
 import { LAYER_ROLES } from '../../corpus/styled-layers.js';
 import { isLocked } from '../../corpus/train-folds.js';
 import { gridFromTruth } from '../../support/truth-grid.js';
@@ -41,8 +41,7 @@ export function* songTracks(corpus: string, cache: string): Generator<LearningTr
 export function* styledTracks(corpus: string): Generator<LearningTrack> {
   const folder = join(corpus, 'styled');
   if (!existsSync(join(folder, 'truth'))) return;
-  const ids = readdirSync(join(folder, 'truth')).map((file) => file.replace(/\.json$/, ''));
-  for (const [i, id] of ids.sort().entries()) {
+  for (const [i, id] of pieceIds(folder).entries()) {
     const { style } = readTruth(folder, id) as SongTruth & { readonly style: string };
     const skip = i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7);
     if (!isLocked(`played-${style}`))
