@@ -1,5 +1,6 @@
 import { LAYERS, type Layer } from '../units/index.js';
 import { PARTS, type BarFeatures } from './bars.js';
+import { LASTING_CUES, lastingChanges } from './lasting-changes.js';
 import type { LayerTrack } from './layers.js';
 import { findReturns, meanSimilarity } from './returns.js';
 import { bandedSimilarity, checkerboard, similarityAt, type BandedSimilarity } from './similarity.js';
@@ -23,8 +24,7 @@ const RANGES: readonly (readonly [name: string, first: number, last: number])[] 
 const SPANS = [1, 2, 4] as const;
 const FILL_PARTS = ['mid', 'high', 'rhythm'] as const;
 
-/** Names of the cues in their order; weights are fitted on them. */
-export const BOUNDARY_CUES: readonly string[] = [
+const CURVES: readonly string[] = [
   ...PARTS.flatMap((p) => HALVES.map((h) => `novelty ${p} ${h}`)),
   ...PARTS.map((p) => `height ${p}`),
   ...RANKED.map((h) => `rank ${h}`),
@@ -53,7 +53,11 @@ export const BOUNDARY_CUES: readonly string[] = [
   'groups changed',
   'group changes beside',
   'height of group changes',
+  ...LASTING_CUES,
 ];
+
+/** Names of the cues in their order: each curve, and how far it stands above the bars next to it. Weights are fitted on them. */
+export const BOUNDARY_CUES: readonly string[] = [...CURVES, ...CURVES.map((c) => `crest of ${c}`)];
 
 /** Cues of each bar for "something starts here": `values[bar * columns + cue]`. */
 export interface BoundaryCues {
@@ -98,9 +102,23 @@ export function boundaryCues(
   columns.push(fold(returns.begins, 4), fold(returns.begins, 8));
   const groups = groupChanges(features);
   columns.push(groups.first, groups.second, groups.third, groups.count, beside(groups.count), height(groups.first));
-  const values = new Float32Array(n * columns.length);
-  for (let b = 0; b < n; b++) columns.forEach((c, k) => (values[b * columns.length + k] = c[b]));
-  return { values, columns: columns.length };
+  columns.push(...lastingChanges(features));
+  return withCrests(columns, n);
+}
+
+/** The curves side by side, and behind them how far each stands above the higher of its two neighbours. */
+function withCrests(curves: readonly ArrayLike<number>[], bars: number): BoundaryCues {
+  const columns = 2 * curves.length;
+  const values = new Float32Array(bars * columns);
+  curves.forEach((curve, k) => {
+    for (let b = 0; b < bars; b++) {
+      const before = curve[Math.max(b - 1, 0)];
+      const after = curve[Math.min(b + 1, bars - 1)];
+      values[b * columns + k] = curve[b];
+      values[b * columns + curves.length + k] = curve[b] - Math.max(before, after);
+    }
+  });
+  return { values, columns };
 }
 
 function sum(curves: readonly Float64Array[]): Float64Array {

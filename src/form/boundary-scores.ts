@@ -1,11 +1,11 @@
 import type { BoundaryCues } from './boundary-cues.js';
 import type { BoundaryScores } from './lattice.js';
-import { logOdds, type Logistic } from '../learned/index.js';
+import { treeOdds, type Trees } from '../learned/index.js';
 
 /** Fitted scores for "a phrase starts here" and "a section starts here", and how the decoder weighs them. */
 export interface BoundaryWeights {
-  readonly phrase: Logistic;
-  readonly section: Logistic;
+  readonly phrase: Trees;
+  readonly section: Trees;
   /** A phrase start scores phraseScale · odds + phraseBias; a section start adds the same of its own. */
   readonly phraseScale: number;
   readonly phraseBias: number;
@@ -19,8 +19,8 @@ export function boundaryScores(cues: BoundaryCues, weights: BoundaryWeights): Bo
   const phrase = new Float64Array(bars);
   const section = new Float64Array(bars);
   for (let b = 1; b < bars; b++) {
-    phrase[b] = weights.phraseScale * logOdds(weights.phrase, cues.values, b * cues.columns) + weights.phraseBias;
-    section[b] = weights.sectionScale * logOdds(weights.section, cues.values, b * cues.columns) + weights.sectionBias;
+    phrase[b] = weights.phraseScale * treeOdds(weights.phrase, cues.values, b * cues.columns) + weights.phraseBias;
+    section[b] = weights.sectionScale * treeOdds(weights.section, cues.values, b * cues.columns) + weights.sectionBias;
   }
   return { phrase, section };
 }

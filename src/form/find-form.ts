@@ -2,6 +2,7 @@ import { calibrated, CALIBRATIONS, type Calibration } from '../learned/index.js'
 import type { FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
 import { BARS_IN_GROUP, LAYERS, throwIfAborted, type Fraction, type RunOptions } from '../units/index.js';
+import { barConstraints, isFree } from './bar-constraints.js';
 import { barFeatures } from './bars.js';
 import { beatlessPassages, struckJudge } from './beatless.js';
 import { boundaryCues } from './boundary-cues.js';
@@ -23,6 +24,7 @@ import { layerWords, withToldBeats } from './layer-word.js';
 import { layerTracks, settleLayers, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { sectionLetters } from './letters.js';
+import { followsPlan, planCues } from './plan.js';
 import { sectionScores } from './section-scores.js';
 import { bandedSimilarity } from './similarity.js';
 import { stepTable } from './steps.js';
@@ -34,6 +36,7 @@ import {
   LAYER_WEIGHTS,
   LENGTH_COSTS,
   PICK_UP_WEIGHTS,
+  PLAN_WEIGHTS,
   PRESENCE_WEIGHTS,
   STRUCK_WEIGHTS,
 } from './weights/index.js';
@@ -84,7 +87,8 @@ export function findForm(
     functionChain(functionCues(features, layers, starts), changeCues(scores, starts), FUNCTION_WEIGHTS);
   const told = (starts: readonly number[]) => starts.map((b) => fixedFunction(grid, constraints, b));
   const does = phraseFunctions(chainOf(first.phraseStarts), told(first.phraseStarts));
-  const informed = sectionScores(scores, first.phraseStarts, does);
+  const plan = followsPlan(planCues(scores.section, first.phraseStarts, does), PLAN_WEIGHTS);
+  const informed = sectionScores(scores, first.phraseStarts, does, plan);
   const counted = read(informed, first.usual, word);
   const reading = withOddSections(
     counted,
@@ -152,22 +156,6 @@ function bestReading(readings: readonly Reading[]): Reading {
 
 function valueOf(r: Reading): number {
   return r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
-}
-
-function barConstraints(grid: Grid, told: FormConstraints): BarConstraints {
-  const { phraseStarts, noPhraseStarts, sections, noSectionStarts } = told;
-  const at = (times: readonly number[] = []) => new Set(times.map((t) => nearestBar(grid, t)).filter((b) => b > 0));
-  const sectionStart = at(sections?.map((s) => s.start));
-  const phraseStart = at(phraseStarts);
-  const noPhraseStart = at(noPhraseStarts);
-  const noSectionStart = at(noSectionStarts);
-  for (const b of [...phraseStart, ...sectionStart]) noPhraseStart.delete(b);
-  for (const b of sectionStart) noSectionStart.delete(b);
-  return { phraseStart, noPhraseStart, sectionStart, noSectionStart };
-}
-
-function isFree(word: BarConstraints): boolean {
-  return Object.values(word).every((bars: ReadonlySet<number>) => bars.size === 0);
 }
 
 function fixedFunction(grid: Grid, { sections }: FormConstraints, bar: number) {

@@ -9,5 +9,5 @@ export const LENGTH_COSTS: LengthCosts = {
   section: { short: 0.303, four: 0.112, other: 0.0678 },
   perSection: 0,
   perPhrase: 0,
-  usual: [1.99, 0, 2.5],
+  usual: [3.1, 0, 4],
 };

@@ -1,5 +1,8 @@
+import { FUNCTION_WEIGHTS } from '../../../src/form/weights/index.js';
 import { cachedArranged } from '../../form/training/cached.js';
 import { fitBoundaries, fitLayers, judged, type JudgedTrack } from '../../form/training/fit.js';
+import { fitPlan, planExample } from '../../form/training/fit-plan.js';
+import { doesOf, heldOutReadings } from '../../form/training/readings.js';
 import { songTracks, styledTracks } from '../../form/training/songs.js';
 import { arrangedTracks, type LearningTrack } from '../../form/training/tracks.js';
 import { makerOf } from '../song-front-ends.js';
@@ -10,7 +13,7 @@ import type { FoldWeights } from './weights.js';
 const FOLDS = 5;
 
 /**
- * Weights of layers and boundaries for songs of a fold, fitted without it and without the locked makers. What sections do
+ * Weights of layers and boundaries, and of whether sections follow what phrases do, for songs of a fold, fitted without it and without the locked makers. What sections do
  * and pick-ups are learned from arrangements alone and stay as they are.
  *
  * @param count arrangements of each kind to learn from; rendered once and kept in the folder of front ends
@@ -25,6 +28,18 @@ export function formFolds(corpus: string, cache: string, count: number): (by: Fo
   const fifthOf = (maker: string) => makers.indexOf(maker) % FOLDS;
   const fifths = Array.from({ length: FOLDS }, (_, f) => fitLayers(tracks.filter((t) => fifthOf(t.fold) !== f)));
   const held = tracks.map((t) => judged(t, fifths[fifthOf(t.fold)]));
+  const first = heldOutReadings(held, (t) => fifthOf(t.fold));
+  const planOf = new Map(
+    held.map((t) => {
+      const read = first.get(t)!;
+      return [t, planExample(t, read, doesOf(t, read.scores, FUNCTION_WEIGHTS, read.first.phraseStarts))];
+    }),
+  );
+  const fit = (some: readonly LearningTrack[], judged: readonly JudgedTrack[]): FoldWeights => ({
+    layers: fitLayers(some),
+    boundaries: fitBoundaries(judged),
+    plan: fitPlan(judged.map((t) => planOf.get(t)!)),
+  });
   const cached = new Map<string, FoldWeights>();
   return (by, fold) => {
     const key = by === 'maker' ? `fifth ${fifthOf(fold)}` : fold;
@@ -34,8 +49,4 @@ export function formFolds(corpus: string, cache: string, count: number): (by: Fo
     cached.set(key, weights);
     return weights;
   };
-}
-
-function fit(tracks: readonly LearningTrack[], held: readonly JudgedTrack[]): FoldWeights {
-  return { layers: fitLayers(tracks), boundaries: fitBoundaries(held) };
 }

@@ -1,4 +1,4 @@
-import { BOUNDARY_WEIGHTS, LAYER_WEIGHTS } from '../../../src/form/weights/index.js';
+import { BOUNDARY_WEIGHTS, LAYER_WEIGHTS, PLAN_WEIGHTS } from '../../../src/form/weights/index.js';
 import { CALIBRATIONS, DOWNBEAT_WEIGHTS, LEVEL_WEIGHTS, PHASE_WEIGHTS } from '../../../src/learned/index.js';
 
 /**
@@ -11,6 +11,7 @@ export const FITTED = {
   downbeat: DOWNBEAT_WEIGHTS as object,
   layers: LAYER_WEIGHTS as object,
   boundaries: BOUNDARY_WEIGHTS as object,
+  plan: PLAN_WEIGHTS as object,
   calibrations: CALIBRATIONS as object,
 } as const;
 

@@ -2,21 +2,28 @@ import { boundaryCues, type BoundaryCues } from '../../../src/form/boundary-cues
 import { LAYER_CUES, PLAIN_CUES } from '../../../src/form/layer-cues.js';
 import { layerTracks, type LayerTrack } from '../../../src/form/layers.js';
 import { withTrack } from '../../../src/form/track-cues.js';
-import { fitLogistic, logOdds, type Example, type Logistic } from '../../../src/learned/index.js';
+import {
+  fitLogistic,
+  fitTrees,
+  treeOdds,
+  type Example,
+  type Logistic,
+  type Trees,
+} from '../../../src/learned/index.js';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
-import type { LearningTrack } from './tracks.js';
+import { tellsOfSections, type LearningTrack } from './tracks.js';
 
 /** L2 penalties, by the held-out folds. */
-const PENALTY = { layers: 10, presence: 30, boundaries: 30, pickUps: 3, struck: 3 } as const;
+const PENALTY = { layers: 10, presence: 30, pickUps: 3, struck: 3 } as const;
 
-/** Fewer sections than this tell nothing of boundaries. */
-const LEAST_SECTIONS = 2;
+/** How the trees of boundaries are grown, by the held-out folds: twice as many at half the rate, or deeper ones, gain nothing. */
+const BOUNDARY_TREES = { trees: 150, depth: 3, rate: 0.08, l2: 20, examples: 0.5, cues: 0.3 } as const;
 
 export type LayerModels = Readonly<Record<Layer, Logistic>>;
 
 export interface BoundaryModels {
-  readonly phrase: Logistic;
-  readonly section: Logistic;
+  readonly phrase: Trees;
+  readonly section: Trees;
 }
 
 /**
@@ -77,12 +84,12 @@ function fitPresences(
 
 /** Fits "a phrase starts here" and "a section starts here". */
 export function fitBoundaries(tracks: readonly JudgedTrack[]): BoundaryModels {
-  const usable = tracks.filter((t) => t.kind === 'arranged' || t.sections.length >= LEAST_SECTIONS);
+  const usable = tracks.filter(tellsOfSections);
   const fit = (examplesOf: (t: JudgedTrack) => Example[]) => {
     const of = (kind: LearningTrack['kind']) => usable.filter((t) => t.kind === kind).flatMap(examplesOf);
     const songs = of('song');
     const others = (['arranged', 'styled'] as const).flatMap((kind) => atMost(SHARES[kind], of(kind), songs));
-    return fitLogistic([...songs, ...others], PENALTY.boundaries);
+    return fitTrees([...songs, ...others], BOUNDARY_TREES);
   };
   return { phrase: fit(phraseExamples), section: fit(sectionExamples) };
 }
@@ -114,9 +121,9 @@ export function fitStruck(tracks: readonly LearningTrack[]): Logistic {
 }
 
 /** Log-odds of every bar; the first has none. */
-export function oddsOf(model: Logistic, { values, columns }: BoundaryCues): Float64Array {
+export function oddsOf(model: Trees, { values, columns }: BoundaryCues): Float64Array {
   return Float64Array.from({ length: values.length / columns }, (_, b) =>
-    b === 0 ? 0 : logOdds(model, values, b * columns),
+    b === 0 ? 0 : treeOdds(model, values, b * columns),
   );
 }
 

@@ -34,6 +34,13 @@ export interface LearningTrack {
   readonly struck: readonly StruckExample[];
 }
 
+/** Fewer sections than this tell nothing of boundaries. */
+const LEAST_SECTIONS = 2;
+
+export function tellsOfSections(track: LearningTrack): boolean {
+  return track.kind === 'arranged' || track.sections.length >= LEAST_SECTIONS;
+}
+
 /** The grid from bar `skip` on, renumbered. */
 export function skipBars(grid: Grid, skip: number): Grid {
   const first = grid.bars[skip].firstBeat;

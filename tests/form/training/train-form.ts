@@ -1,29 +1,26 @@
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { decode, type Reading } from '../../../src/form/decode.js';
-import { functionCues } from '../../../src/form/function-cues.js';
-import { changeCues, functionChain, phraseFunctions, type FunctionWeights } from '../../../src/form/functions.js';
-import type { BoundaryScores } from '../../../src/form/lattice.js';
-import { PHRASE_BARS } from '../../../src/form/lengths.js';
-import { BOUNDARY_SCALES, FUNCTION_STEPS, LENGTH_COSTS } from '../../../src/form/weights/index.js';
-import { logOdds } from '../../../src/learned/index.js';
-import { sectionScores } from '../../../src/form/section-scores.js';
+import type { Reading } from '../../../src/form/decode.js';
+import type { FunctionWeights, PhraseFunctions } from '../../../src/form/functions.js';
+import { followsPlan, planCues } from '../../../src/form/plan.js';
+import { FUNCTION_STEPS } from '../../../src/form/weights/index.js';
+import { logOdds, type Logistic } from '../../../src/learned/index.js';
 import { cachedArranged } from './cached.js';
-import {
-  fitBoundaries,
-  fitLayers,
-  fitPickUps,
-  fitPresence,
-  fitStruck,
-  judged,
-  oddsOf,
-  type BoundaryModels,
-  type JudgedTrack,
-} from './fit.js';
+import { fitBoundaries, fitLayers, fitPickUps, fitPresence, fitStruck, judged, type JudgedTrack } from './fit.js';
 import { fitFunctions, functionRow } from './fit-functions.js';
+import { fitPlan, fOf, followed, planExample } from './fit-plan.js';
+import { doesOf, heldOutReadings, type FirstReading } from './readings.js';
 import { songTracks, styledTracks } from './songs.js';
-import { arrangedTracks, type LearningTrack } from './tracks.js';
-import { writeBoundaries, writeFunctions, writeLayers, writePickUps, writePresence, writeStruck } from './write.js';
+import { arrangedTracks, tellsOfSections, type LearningTrack } from './tracks.js';
+import {
+  writeBoundaries,
+  writeFunctions,
+  writeLayers,
+  writePickUps,
+  writePlan,
+  writePresence,
+  writeStruck,
+} from './write.js';
 
 const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
   Fits the scores of the form on the development songs in FOLDER (made by tests/corpus/build) and on arranged tracks, all
@@ -51,10 +48,10 @@ if (positionals.length !== 1) {
   main(positionals[0]);
 }
 
-/** Boundary scores by weights that have not seen the track, and readings without and with what the phrases do. */
-interface HeldOut {
-  readonly scores: BoundaryScores;
-  readonly first: Reading;
+/** Readings by weights that have not seen the track, without and with what the phrases do. */
+interface HeldOut extends FirstReading {
+  readonly weights: FunctionWeights;
+  readonly does: PhraseFunctions;
   reading: Reading;
   /** Share of the bars whose function is right; null where none is known. */
   right: number | null;
@@ -78,26 +75,29 @@ function main(corpus: string): void {
     const models = fitLayers(tracks.filter((t) => foldOf(t) !== f));
     held.push(...tracks.filter((t) => foldOf(t) === f).map((t) => judged(t, models)));
   }
-  const heldOut = new Map<JudgedTrack, HeldOut>();
-  for (let f = 0; f < FOLDS; f++) {
-    const models = fitBoundaries(held.filter((t) => foldOf(t) !== f));
-    for (const t of held)
-      if (foldOf(t) === f) {
-        const scores = scoresOf(t, models);
-        const first = firstReading(t, scores);
-        heldOut.set(t, { scores, first, reading: first, right: null });
-      }
-  }
+  const firsts = heldOutReadings(held, foldOf);
   const functionsFrom = (some: readonly JudgedTrack[]) =>
     fitFunctions(
       some
         .filter((t) => t.functions.length > 0)
-        .map((t) => functionRow(t, heldOut.get(t)!.scores, heldOut.get(t)!.first.phraseStarts)),
+        .map((t) => functionRow(t, firsts.get(t)!.scores, firsts.get(t)!.first.phraseStarts)),
       FUNCTION_STEPS,
     );
+  const heldOut = new Map<JudgedTrack, HeldOut>();
   for (let f = 0; f < FOLDS; f++) {
     const weights = functionsFrom(held.filter((t) => foldOf(t) !== f));
-    for (const t of held) if (foldOf(t) === f) readAgain(t, heldOut.get(t)!, weights);
+    for (const t of held)
+      if (foldOf(t) === f) {
+        const { scores, first } = firsts.get(t)!;
+        const does = doesOf(t, scores, weights, first.phraseStarts);
+        heldOut.set(t, { scores, first, weights, does, reading: first, right: null });
+      }
+  }
+  const planOf = new Map(held.map((t) => [t, planExample(t, heldOut.get(t)!, heldOut.get(t)!.does)]));
+  const planFrom = (some: readonly JudgedTrack[]) => fitPlan(some.map((t) => planOf.get(t)!));
+  for (let f = 0; f < FOLDS; f++) {
+    const plan = planFrom(held.filter((t) => foldOf(t) !== f));
+    for (const t of held) if (foldOf(t) === f) readAgain(t, heldOut.get(t)!, plan);
   }
   report(heldOut);
   if (values.dry) return;
@@ -106,35 +106,17 @@ function main(corpus: string): void {
   writeBoundaries(fitBoundaries(held));
   writePickUps(fitPickUps(tracks));
   writeFunctions(functionsFrom(held));
+  writePlan(planFrom(held));
 }
 
-function scoresOf(t: JudgedTrack, models: BoundaryModels): BoundaryScores {
-  const { phraseScale, phraseBias, sectionScale, sectionBias } = BOUNDARY_SCALES;
-  return {
-    phrase: oddsOf(models.phrase, t.boundary).map((v, b) => (b === 0 ? 0 : phraseScale * v + phraseBias)),
-    section: oddsOf(models.section, t.boundary).map((v, b) => (b === 0 ? 0 : sectionScale * v + sectionBias)),
-  };
-}
-
-function firstReading(t: JudgedTrack, scores: BoundaryScores): Reading {
-  const value = (r: Reading) => r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
-  return PHRASE_BARS.map((usual) => decode(t.features.bars, scores, LENGTH_COSTS, usual)).reduce((a, b) =>
-    value(b) > value(a) ? b : a,
-  );
-}
-
-/** As the analysis does it: functions of the phrases, sections that know them, functions of the sections. */
-function readAgain(t: JudgedTrack, held: HeldOut, weights: FunctionWeights): void {
-  const { scores, first } = held;
-  const chainOf = (starts: readonly number[]) =>
-    functionChain(functionCues(t.features, t.tracks, starts), changeCues(scores, starts), weights);
-  const free = (starts: readonly number[]) => starts.map(() => null);
-  const does = phraseFunctions(chainOf(first.phraseStarts), free(first.phraseStarts));
-  const informed = sectionScores(scores, first.phraseStarts, does);
-  held.reading = decode(t.features.bars, informed, LENGTH_COSTS, first.usual);
+/** As the analysis does it: sections that know what the phrases do, then functions of the sections. */
+function readAgain(t: JudgedTrack, held: HeldOut, plan: Logistic): void {
+  const { scores, first, does } = held;
+  const cues = planCues(scores.section, first.phraseStarts, does);
+  held.reading = followed(held, does, followsPlan(cues, plan));
   const { phraseStarts: starts, sectionStarts } = held.reading;
   const joined = starts.map((b) => !sectionStarts.includes(b));
-  const { functions } = phraseFunctions(chainOf(starts), free(starts), joined);
+  const { functions } = doesOf(t, scores, held.weights, starts, joined);
   if (t.functions.length === 0) return;
   const ends = [...starts.slice(1), t.features.bars];
   let right = 0;
@@ -143,12 +125,6 @@ function readAgain(t: JudgedTrack, held: HeldOut, weights: FunctionWeights): voi
       if (f.function === functions[i]) right += Math.max(0, Math.min(f.to, ends[i]) - Math.max(f.from, from));
   });
   held.right = right / t.features.bars;
-}
-
-/** F-measure of starts at the exact bar, the first bar left out. */
-function fOf(found: readonly number[], right: readonly number[]): number {
-  const hits = found.filter((b) => right.includes(b)).length;
-  return found.length + right.length > 0 ? (2 * hits) / (found.length + right.length) : 1;
 }
 
 /** Share of the bars without drums and bass whose chords are rightly called struck or held, by weights without the track. */
@@ -182,7 +158,7 @@ function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {
       styled: 'played styles',
     }[t.kind];
     if (t.phrases !== null) add(`${kind}, phrases`, fOf(reading.phraseStarts.slice(1), t.phrases));
-    if (t.kind !== 'arranged' && t.sections.length < 2) continue;
+    if (!tellsOfSections(t)) continue;
     const name = t.kind === 'song' && t.skipped > 0 ? 'cut songs' : kind;
     add(`${name}, sections without functions`, fOf(first.sectionStarts.slice(1), t.sections));
     add(`${name}, sections`, fOf(reading.sectionStarts.slice(1), t.sections));

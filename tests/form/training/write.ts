@@ -35,7 +35,7 @@ function writeModels(file: string, name: string, says: string, models: LayerMode
 export function writeBoundaries(models: BoundaryModels): void {
   write(
     'boundaries',
-    `import type { Logistic } from '../../learned/index.js';\n\n/** A phrase, and a section, starts at a bar. ${RECIPE} */\nexport const BOUNDARY_MODELS: { readonly phrase: Logistic; readonly section: Logistic } = ${plain(models)};\n`,
+    `import type { Trees } from '../../learned/index.js';\n\n/** A phrase, and a section, starts at a bar. ${RECIPE} */\nexport const BOUNDARY_MODELS: { readonly phrase: Trees; readonly section: Trees } = ${plain(models)};\n`,
   );
 }
 
@@ -57,5 +57,12 @@ export function writeFunctions(weights: FunctionWeights): void {
   write(
     'functions',
     `import type { FunctionWeights } from '../functions.js';\n\n/** What sections do. ${RECIPE} */\nexport const FUNCTION_WEIGHTS: FunctionWeights = ${plain(weights)};\n`,
+  );
+}
+
+export function writePlan(model: Logistic): void {
+  write(
+    'plan',
+    `import type { Logistic } from '../../learned/index.js';\n\n/** Sections follow what the phrases do. ${RECIPE} */\nexport const PLAN_WEIGHTS: Logistic = ${plain(model)};\n`,
   );
 }
