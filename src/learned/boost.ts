@@ -49,7 +49,7 @@ export function fitTrees(examples: readonly Example[], options: BoostOptions): T
       bend[i] = weight[i] * p * (1 - p);
     }
     const rows = drawn(n, options.examples, draw);
-    const columns = drawn(table.columns, options.cues, draw);
+    const columns = drawn(table.edges.length, options.cues, draw);
     const tree = growTree(table, slope, bend, rows, columns, options);
     cues.push(...tree.cues);
     limits.push(...tree.classes.map((c, k) => table.edges[tree.cues[k]][c] ?? NO_LIMIT));
@@ -82,7 +82,8 @@ function growTree(
       const { cue, last } = bestSplit(table, slope, bend, members, columns, l2);
       tree.cues.push(cue);
       tree.classes.push(last);
-      const isLeft = (i: number) => table.values[i * table.columns + cue] <= last;
+      const column = table.values[cue];
+      const isLeft = (i: number) => column[i] <= last;
       return [members.filter(isLeft), members.filter((i) => !isLeft(i))];
     });
   }
@@ -100,7 +101,7 @@ function growTree(
 
 /** The cue, and the last class on its left side, whose split gains most; everything stays left where nothing gains. */
 function bestSplit(
-  { values, columns: perRow }: ClassTable,
+  { values }: ClassTable,
   slope: Float64Array,
   bend: Float64Array,
   members: Int32Array,
@@ -115,9 +116,10 @@ function bestSplit(
   for (const cue of columns) {
     slopes.fill(0);
     bends.fill(0);
+    const column = values[cue];
     for (let k = 0; k < members.length; k++) {
       const i = members[k];
-      const c = values[i * perRow + cue];
+      const c = column[i];
       slopes[c] += slope[i];
       bends[c] += bend[i];
     }
@@ -139,29 +141,24 @@ function bestSplit(
   return best;
 }
 
-function leafOf(tree: Tree, { values, columns }: ClassTable, i: number): number {
+function leafOf(tree: Tree, { values }: ClassTable, i: number): number {
   let node = 1;
   for (let level = 0; level < tree.depth; level++)
-    node = 2 * node + (values[i * columns + tree.cues[node - 1]] > tree.classes[node - 1] ? 1 : 0);
+    node = 2 * node + (values[tree.cues[node - 1]][i] > tree.classes[node - 1] ? 1 : 0);
   return node - 2 ** tree.depth;
 }
 
-/** The class of each value: `values[example * columns + cue]`. */
+/** The class of each value, cue by cue: `values[cue][example]`. */
 interface ClassTable {
-  readonly values: Uint8Array;
-  readonly columns: number;
+  readonly values: readonly Uint8Array[];
   /** Upper edge of every class of each cue but the last. */
   readonly edges: readonly (readonly number[])[];
 }
 
 function classTable(examples: readonly Example[]): ClassTable {
   const columns = examples[0].cues.length;
-  const values = new Uint8Array(examples.length * columns);
   const edges = Array.from({ length: columns }, (_, k) => edgesOf(Float64Array.from(examples, (e) => e.cues[k])));
-  examples.forEach((e, i) => {
-    for (let k = 0; k < columns; k++) values[i * columns + k] = classOf(edges[k], e.cues[k]);
-  });
-  return { values, columns, edges };
+  return { values: edges.map((own, k) => Uint8Array.from(examples, (e) => classOf(own, e.cues[k]))), edges };
 }
 
 function edgesOf(values: Float64Array): number[] {
