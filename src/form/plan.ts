@@ -5,16 +5,12 @@ import type { PhraseFunctions } from './functions.js';
 /** Names of the cues in their order; weights are fitted on them. */
 export const PLAN_CUES: readonly string[] = [
   'mean confidence of functions',
-  'how decided the changes are',
-  'share of changes',
-  'section score, median',
-  'section score, upper fifth',
-  'section score at changes above that elsewhere',
-  'log of bars',
   'least confidence of functions',
+  'how decided the changes are',
+  'section score, median',
+  'section score at changes above that elsewhere',
 ];
 
-const UPPER = 0.8;
 /** Nats that the answer is sharpened by: half of one and half of the other is worse than either. */
 const SHARPNESS = 8;
 
@@ -31,13 +27,10 @@ export function planCues(
   const others = later.filter((i) => change[i] <= 0.5);
   return [
     mean(confidence),
-    mean(later.map((i) => Math.abs(2 * change[i] - 1))),
-    changes.length / Math.max(later.length, 1),
-    sorted[sorted.length >> 1] ?? 0,
-    sorted[Math.floor(UPPER * sorted.length)] ?? 0,
-    mean(changes.map(scoreAt)) - mean(others.map(scoreAt)),
-    Math.log(section.length),
     Math.min(...confidence),
+    mean(later.map((i) => Math.abs(2 * change[i] - 1))),
+    sorted[sorted.length >> 1] ?? 0,
+    mean(changes.map(scoreAt)) - mean(others.map(scoreAt)),
   ];
 }
 
