@@ -4,7 +4,7 @@ import { fillBetween } from './docs.js';
 import { fitCalibrations, writeCalibrations } from './held-out/calibrate.js';
 import { abstention, confidenceSummary, reliabilityTable } from './held-out/confidence.js';
 import { logLook } from './held-out/looks.js';
-import { foldWeights } from './held-out/fold-weights.js';
+import { FOLD_ARRANGEMENTS, foldWeights } from './held-out/fold-weights.js';
 import type { Fold } from './held-out/grid-folds.js';
 import type { Pair } from './held-out/figures.js';
 import {
@@ -43,8 +43,8 @@ const { values, positionals } = parseArgs({
     grid: { type: 'boolean', default: false },
     songs: { type: 'string' },
     locked: { type: 'string' },
-    arrangements: { type: 'string', default: '40' },
-    'form-arrangements': { type: 'string', default: '90' },
+    arrangements: { type: 'string', default: String(FOLD_ARRANGEMENTS.arrangements) },
+    'form-arrangements': { type: 'string', default: String(FOLD_ARRANGEMENTS.formArrangements) },
     processes: { type: 'string', default: '2' },
     json: { type: 'string' },
     from: { type: 'string' },

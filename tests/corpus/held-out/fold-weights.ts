@@ -15,6 +15,9 @@ export interface FoldOptions {
   readonly say: (what: string) => void;
 }
 
+/** What is fitted on where nothing else is asked for. */
+export const FOLD_ARRANGEMENTS = { arrangements: 40, formArrangements: 90 } as const;
+
 const KINDS: readonly Fold[] = ['maker', 'source'];
 
 /** The weights for each song and kind of fold, fitted anew only when something they rest on has changed. */
