@@ -65,13 +65,12 @@ function overFrames(rows: Float32Array, floor: number) {
   const mean = new Float64Array(12);
   const loudest = new Float64Array(12);
   const together = new Float64Array(4);
+  const sorted = new Float64Array(12);
   for (let at = 0; at < rows.length; at += 12) {
-    const own = rows.subarray(at, at + 12);
-    const sorted = descending(own);
-    for (let k = 0; k < 4; k++)
-      together[k] += (10 * Math.log10((sorted[k + 1] + floor) / (sorted[0] + floor))) / frames;
-    loudest[own.indexOf(sorted[0])]++;
-    for (let c = 0; c < 12; c++) mean[c] += own[c] / frames;
+    sortFrame(rows, at, sorted);
+    addTogether(sorted, floor, frames, together);
+    loudest[placeOf(rows, at, sorted[0])]++;
+    addFrame(rows, at, frames, mean);
   }
   let toBar = 0;
   let toLast = 0;
@@ -82,6 +81,21 @@ function overFrames(rows: Float32Array, floor: number) {
   return { mean, loudest, together, toBar, toLast };
 }
 
+/** Adds the level of the second to the fifth of sorted powers against the first. */
+function addTogether(sorted: Float64Array, floor: number, frames: number, together: Float64Array): void {
+  for (let k = 0; k < 4; k++) together[k] += (10 * Math.log10((sorted[k + 1] + floor) / (sorted[0] + floor))) / frames;
+}
+
+function addFrame(rows: Float32Array, at: number, frames: number, mean: Float64Array): void {
+  for (let c = 0; c < 12; c++) mean[c] += rows[at + c] / frames;
+}
+
+function placeOf(rows: Float32Array, at: number, value: number): number {
+  let c = 0;
+  while (c < 11 && rows[at + c] !== value) c++;
+  return c;
+}
+
 /** One pitch class in frame after frame. */
 function courseOf(values: Float32Array, first: number, frames: number, c: number): Float64Array {
   const course = new Float64Array(frames);
@@ -89,16 +103,21 @@ function courseOf(values: Float32Array, first: number, frames: number, c: number
   return course;
 }
 
-/** A copy, the largest first: by insertion, which is quickest for twelve. */
-function descending(values: Float32Array | Float64Array): Float64Array {
-  const sorted = new Float64Array(values);
-  for (let i = 1; i < sorted.length; i++) {
-    const value = sorted[i];
+/** A copy, the largest first. */
+function descending(values: Float64Array): Float64Array {
+  const sorted = new Float64Array(12);
+  sortFrame(values, 0, sorted);
+  return sorted;
+}
+
+/** Twelve powers from a place on, the largest first: by insertion, which is quickest for twelve. */
+function sortFrame(values: Powers, from: number, sorted: Float64Array): void {
+  for (let i = 0; i < 12; i++) {
+    const value = values[from + i];
     let at = i;
     for (; at > 0 && sorted[at - 1] < value; at--) sorted[at] = sorted[at - 1];
     sorted[at] = value;
   }
-  return sorted;
 }
 
 type Powers = Float32Array | Float64Array;

@@ -63,9 +63,12 @@ export function stepTable(frontEnd: FrontEnd, grid: Grid): StepTable {
 function addMeans(frames: GroupedFrames, from: number, to: number, share: number, out: Float32Array, at: number): void {
   for (let f = from; f < to; f++) {
     const values = frames.around(f);
-    const row = (f - frames.first) * GROUPS;
-    for (let g = 0; g < GROUPS; g++) out[at + g] += values[row + g] / share;
+    addShare(values, (f - frames.first) * GROUPS, share, out, at);
   }
+}
+
+function addShare(values: Float32Array, row: number, share: number, out: Float32Array, at: number): void {
+  for (let g = 0; g < GROUPS; g++) out[at + g] += values[row + g] / share;
 }
 
 function references(power: Float32Array, rows: number): Float64Array {
@@ -88,18 +91,38 @@ function flux(
   reference: Float64Array,
 ): Float32Array {
   const out = new Float32Array(rows * GROUPS);
-  const previous = new Float64Array(GROUPS);
+  // What lies in no row goes where nobody looks.
+  const aside = new Float32Array(GROUPS);
+  const previous = new Float64Array(GROUPS).fill(Infinity);
   let row = 0;
   for (let f = 0; f < frames.count; f++) {
     const grouped = frames.around(f);
-    const at = (f - frames.first) * GROUPS;
     while (row < rows && f + FLUX_LEAD_FRAMES >= edges[row + 1] * rate) row++;
     const inside = row < rows && f + FLUX_LEAD_FRAMES >= edges[row] * rate;
-    for (let g = 0; g < GROUPS; g++) {
-      const level = Math.log10(1 + (FLUX_GAIN * grouped[at + g]) / reference[g]);
-      if (inside && f > 0 && level > previous[g]) out[row * GROUPS + g] += level - previous[g];
-      previous[g] = level;
-    }
+    addRises(
+      grouped,
+      (f - frames.first) * GROUPS,
+      reference,
+      previous,
+      inside ? out : aside,
+      inside ? row * GROUPS : 0,
+    );
   }
   return out;
+}
+
+/** Adds by how much the log power of each group rises from the frame before, which it replaces. */
+function addRises(
+  grouped: Float32Array,
+  from: number,
+  reference: Float64Array,
+  previous: Float64Array,
+  out: Float32Array,
+  at: number,
+): void {
+  for (let g = 0; g < GROUPS; g++) {
+    const level = Math.log10(1 + (FLUX_GAIN * grouped[from + g]) / reference[g]);
+    if (level > previous[g]) out[at + g] += level - previous[g];
+    previous[g] = level;
+  }
 }

@@ -1,0 +1,118 @@
+// AssemblyScript: the loops over bars, compiled into loops.wasm with those over samples and beats. Pointers are byte offsets; sums
+// are in the order of plain loops, so that they come out the same.
+
+/**
+ * Mean squared difference of the rows of each two bars up to `reach` apart, at i·(reach + 1) + lag; gives the sum of all. Two
+ * lags are worked out side by side.
+ */
+export function differences(rows: usize, columns: i32, bars: i32, reach: i32, out: usize): f64 {
+  const row = <usize>columns << 2;
+  const count = f64x2.splat(<f64>columns);
+  let sum: f64 = 0;
+  for (let i = 0; i < bars; i++) {
+    const own = rows + <usize>i * row;
+    const far = min(reach, bars - 1 - i);
+    const to = out + (<usize>(i * (reach + 1)) << 2);
+    for (let lag = 1; lag <= far; lag += 2) {
+      const first = own + <usize>lag * row;
+      const second = lag < far ? first + row : first;
+      let d = f64x2.splat(0);
+      for (let at: usize = 0; at < row; at += 4) {
+        const others = f64x2(<f64>load<f32>(first + at), <f64>load<f32>(second + at));
+        const off = f64x2.sub(f64x2.splat(<f64>load<f32>(own + at)), others);
+        d = f64x2.add(d, f64x2.mul(off, off));
+      }
+      d = f64x2.div(d, count);
+      store<f32>(to + (<usize>lag << 2), <f32>f64x2.extract_lane(d, 0));
+      sum += f64x2.extract_lane(d, 0);
+      if (lag === far) break;
+      store<f32>(to + (<usize>lag << 2), <f32>f64x2.extract_lane(d, 1), 4);
+      sum += f64x2.extract_lane(d, 1);
+    }
+  }
+  return sum;
+}
+
+/** Value of two bars, in either order, in a band laid out as `differences` does. */
+function valueOf(band: usize, reach: i32, i: i32, j: i32): f64 {
+  const first = min(i, j);
+  return <f64>load<f32>(band + (<usize>(first * reach + max(i, j)) << 2));
+}
+
+/** For each bar the values inside the `half` bars before and inside the `half` bars after, less those across; fewer at the ends, scaled up. */
+export function contrast(band: usize, bars: i32, reach: i32, half: i32, out: usize): void {
+  for (let b = 1; b < bars; b++) {
+    const h = min(half, min(b, bars - b));
+    let sum: f64 = 0;
+    for (let i = -h; i < h; i++) {
+      for (let j = -h; j < h; j++) {
+        const value = valueOf(band, reach, b + i, b + j);
+        sum += i < 0 === j < 0 ? value : -value;
+      }
+    }
+    const share = <f64>half / <f64>h;
+    store<f64>(out + (<usize>b << 3), sum * (share * share));
+  }
+}
+
+/** Raises both ends of a diagonal to a value. */
+function raise(curve: usize, a: i32, lag: i32, value: f64): void {
+  const at = curve + (<usize>a << 3);
+  const there = at + (<usize>lag << 3);
+  if (value > load<f64>(at)) store<f64>(at, value);
+  if (value > load<f64>(there)) store<f64>(there, value);
+}
+
+/**
+ * Passages of `passage` bars that are matched elsewhere: at each bar the largest gain of a match over the passage before it, the
+ * largest loss, and the best match. `sums`: room for one value a bar and one more.
+ */
+export function returning(band: usize, bars: i32, reach: i32, passage: i32, sums: usize, begins: usize, ends: usize, known: usize): void {
+  const length = <f64>passage;
+  const step = <usize>passage << 3;
+  for (let lag = passage; lag <= reach && lag < bars; lag++) {
+    let sum: f64 = 0;
+    store<f64>(sums, 0);
+    for (let i = 0; i + lag < bars; i++) {
+      sum += <f64>load<f32>(band + (<usize>(i * (reach + 1) + lag) << 2));
+      store<f64>(sums + (<usize>i << 3), sum, 8);
+    }
+    for (let a = passage; a + lag + passage <= bars; a++) {
+      const at = sums + (<usize>a << 3);
+      const after = (load<f64>(at + step) - load<f64>(at)) / length;
+      const before = (load<f64>(at) - load<f64>(at - step)) / length;
+      raise(begins, a, lag, after - before);
+      raise(ends, a, lag, before - after);
+      raise(known, a, lag, after);
+    }
+  }
+}
+
+/** Squared distances of the rows of some bars to those of others, `many` to a row, each `stride` values after the one before. */
+export function apart(rows: usize, columns: i32, some: usize, count: i32, others: usize, many: i32, stride: i32, out: usize): void {
+  const row = <usize>columns << 2;
+  for (let i = 0; i < count; i++) {
+    const a = rows + <usize>load<i32>(some + (<usize>i << 2)) * row;
+    for (let j = 0; j < many; j++) {
+      const b = rows + <usize>load<i32>(others + (<usize>j << 2)) * row;
+      let d: f64 = 0;
+      for (let at: usize = 0; at < row; at += 4) {
+        const off = <f64>load<f32>(a + at) - <f64>load<f32>(b + at);
+        d += off * off;
+      }
+      store<f64>(out + (<usize>((i * many + j) * stride) << 3), d);
+    }
+  }
+}
+
+/** Adds up the columns of each row by their groups: `groups` holds the group of each column as i32. */
+export function grouped(rows: usize, count: i32, columns: i32, groups: usize, width: i32, out: usize): void {
+  for (let r = 0; r < count; r++) {
+    for (let c = 0; c < columns; c++) {
+      const to = out + (<usize>load<i32>(groups + (<usize>c << 2)) << 2);
+      store<f32>(to, <f32>(<f64>load<f32>(to) + <f64>load<f32>(rows + (<usize>c << 2))));
+    }
+    rows += <usize>columns << 2;
+    out += <usize>width << 2;
+  }
+}
