@@ -39,8 +39,12 @@ export function onsetCurves(frontEnd: FrontEnd, logs = logPowers(frontEnd.bands)
   const { rows, rate, start } = frontEnd.bands;
   const bands = onsetBands(logs, ONSET_BANDS);
   const all = new Float32Array(rows);
-  for (const band of bands) for (let r = 0; r < rows; r++) all[r] += band[r] / bands.length;
+  for (const band of bands) addShare(all, band, bands.length);
   return { rate, start: start - RISE_ROWS / 2 / rate + ONSET_DELAY + 0.01, rows, bands, all };
+}
+
+function addShare(all: Float32Array, band: Float32Array, of: number): void {
+  for (let r = 0; r < all.length; r++) all[r] += band[r] / of;
 }
 
 /** The onset curves of several bands, each scaled to mean 1. */
@@ -78,7 +82,10 @@ export function smoothedInPlace(curve: Float32Array): Float32Array {
 }
 
 function smoothInto(curve: Float32Array, out: Float32Array): Float32Array {
-  let [a, b, c, d] = curve;
+  let a = curve[0];
+  let b = curve[1];
+  let c = curve[2];
+  let d = curve[3];
   for (let i = 2; i + 2 < curve.length; i++) {
     const e = curve[i + 2];
     out[i] = (a + 2 * b + 3 * c + 2 * d + e) / 9;

@@ -1,3 +1,5 @@
+import { productsAt, type BeatRows } from './beat-rows.js';
+
 /** Music repeats after these numbers of bars, whatever else it does. */
 const REPEATS_IN_BARS = [2, 4, 8, 16];
 /** Fewer comparable beats than this say nothing. */
@@ -16,10 +18,11 @@ export type SlipEvidence = (beat: number, missing: number) => number;
  * with the right count, in 60; the largest of an unedited track is below 8 in all but 3 of 93.
  * @param rows descriptions of the beats, from `describeBeats`
  */
-export function slipEvidence(rows: readonly Float64Array[], beatsPerBar: number): SlipEvidence {
+export function slipEvidence(rows: BeatRows, beatsPerBar: number): SlipEvidence {
+  /** Cosine similarity of each beat with the one so many before: rows have length 1. */
   const likeness = new Map<number, Float64Array>();
   const at = (lag: number) => {
-    if (!likeness.has(lag)) likeness.set(lag, likenessAt(rows, lag));
+    if (!likeness.has(lag)) likeness.set(lag, productsAt(rows, lag));
     return likeness.get(lag)!;
   };
   const sums = new Map<number, Float64Array>();
@@ -39,22 +42,11 @@ export function slipEvidence(rows: readonly Float64Array[], beatsPerBar: number)
       const lag = bars * beatsPerBar;
       const sum = gained(lag, missing);
       const from = Math.max(beat, lag, lag - missing);
-      const to = Math.min(rows.length, beat + lag - Math.max(0, missing));
+      const to = Math.min(rows.count, beat + lag - Math.max(0, missing));
       if (to - from >= LEAST) total += sum[to] - sum[from];
     }
     return total;
   };
-}
-
-/** Cosine similarity of each beat with the one `lag` before it; 0 where there is none. */
-function likenessAt(rows: readonly Float64Array[], lag: number): Float64Array {
-  return Float64Array.from(rows, (row, b) => {
-    const earlier = rows[b - lag];
-    if (!earlier) return 0;
-    let sum = 0;
-    for (let d = 0; d < row.length; d++) sum += row[d] * earlier[d];
-    return sum;
-  });
 }
 
 function runningDifference(a: Float64Array, b: Float64Array): Float64Array {
