@@ -6,7 +6,7 @@ export const GROUP_EDGES: readonly Hertz[] = [10, 60, 110, 220, 400, 700, 1200, 
 export const GROUPS = GROUP_EDGES.length - 1;
 
 /** Frames that are worked out together: long music needs no more memory for them. */
-const BLOCK = 2048;
+export const BLOCK = 2048;
 
 /** Power of the frequency groups in each coarse frame, worked out where it is read; cheapest in order. */
 export interface GroupedFrames {

@@ -24,18 +24,22 @@ export function atPlaces(
   return out.view.slice();
 }
 
-/** The same summed over the beats: one value a place. */
+/**
+ * The same summed over the beats: one value a place.
+ * @param turns beats that take turns: the places of the first of them, then of the second …
+ */
 export function foldOn(
   curve: Float32Array,
   { rate, start }: Clock,
   beats: ArrayLike<Seconds>,
   places: number,
+  turns = 1,
 ): Float64Array {
-  const kernels = borrowKernels(4 * curve.length + 8 * (beats.length + places));
-  const [values, times, sums] = [kernels.floats(curve.length), kernels.doubles(beats), kernels.doubles(places)];
+  const kernels = borrowKernels(4 * curve.length + 8 * (beats.length + places * turns));
+  const [values, times, sums] = [kernels.floats(curve.length), kernels.doubles(beats), kernels.doubles(places * turns)];
   values.view.set(curve);
   const count = Math.max(0, beats.length - 1);
-  kernels.loops.folded(values.at, curve.length, rate, start, times.at, count, places, sums.at);
+  kernels.loops.folded(values.at, curve.length, rate, start, times.at, count, places, turns, sums.at);
   return sums.view.slice();
 }
 

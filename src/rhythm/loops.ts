@@ -1,4 +1,4 @@
-import { createKernels, type Kernels } from '../signal/index.js';
+import { borrowKernels, createKernels, type Kernels } from '../signal/index.js';
 import type { LogPowers } from './log-powers.js';
 
 /** Values that fit into the loops' memory at once: samples, and pairs of sums. */
@@ -13,9 +13,7 @@ function createRooms() {
     loops: kernels.loops,
     samples: kernels.floats(SAMPLES),
     first: doubles(SUMS),
-    second: doubles(SUMS),
     few: doubles(64),
-    state: doubles(8),
   };
 }
 
@@ -78,34 +76,45 @@ export function magnitudesBeside(
   steps: number,
   out: Float64Array,
 ): void {
-  const { loops, first, second, few, state } = room();
-  const count = steps + 1;
-  const sums = new Float64Array(8);
-  for (let i = 0; i < count; i += 2) {
-    sums.fill(0);
-    for (let from = 0; from < re.length; from += SUMS) {
-      if (i === 0 || re.length > SUMS) {
-        first.view.set(re.subarray(from, from + SUMS));
-        second.view.set(im.subarray(from, from + SUMS));
-      }
-      for (let lane = 0; lane < 2; lane++)
-        setTurn(few.view, lane, (i + lane) * (angle + from * turn), (i + lane) * turn);
-      loops.beside(first.at, second.at, Math.min(SUMS, re.length - from), few.at, state.at);
-      for (let k = 0; k < 8; k++) sums[k] += state.view[k];
-    }
-    for (let lane = 0; lane < 2 && i + lane < count; lane++) {
-      out[i + lane] = Math.hypot(sums[lane], sums[2 + lane]);
-      out[count + i + lane] = Math.hypot(sums[4 + lane], sums[6 + lane]);
-    }
+  // Two of them side by side.
+  const pairs = Math.ceil((steps + 1) / 2);
+  const kernels = borrowKernels(16 * Math.min(re.length, SUMS) + 2 * 64 * pairs);
+  const most = Math.min(re.length, SUMS);
+  const [first, second] = [kernels.doubles(most), kernels.doubles(most)];
+  const [turns, sums] = [kernels.doubles(8 * pairs), kernels.doubles(8 * pairs)];
+  const totals = new Float64Array(8 * pairs);
+  for (let from = 0; from < re.length; from += SUMS) {
+    const count = Math.min(SUMS, re.length - from);
+    first.view.set(re.subarray(from, from + count));
+    second.view.set(im.subarray(from, from + count));
+    setTurns(turns.view, angle + from * turn, turn);
+    kernels.loops.besides(first.at, second.at, count, turns.at, pairs, sums.at);
+    addAll(totals, sums.view);
+  }
+  setMagnitudes(totals, steps + 1, out);
+}
+
+/** Cosines and sines of i times an angle and of i times a turn, for each two neighbouring i. */
+function setTurns(turns: Float64Array, angle: number, turn: number): void {
+  for (let i = 0; i < turns.length / 4; i++) {
+    const at = 8 * (i >> 1) + (i & 1);
+    turns[at] = Math.cos(i * angle);
+    turns[at + 2] = Math.sin(i * angle);
+    turns[at + 4] = Math.cos(i * turn);
+    turns[at + 6] = Math.sin(i * turn);
   }
 }
 
-/** Cosines and sines of an angle and of a turn, for one of two lanes. */
-function setTurn(few: Float64Array, lane: number, at: number, by: number): void {
-  few[lane] = Math.cos(at);
-  few[2 + lane] = Math.sin(at);
-  few[4 + lane] = Math.cos(by);
-  few[6 + lane] = Math.sin(by);
+function addAll(totals: Float64Array, sums: Float64Array): void {
+  for (let i = 0; i < totals.length; i++) totals[i] += sums[i];
+}
+
+function setMagnitudes(sums: Float64Array, count: number, out: Float64Array): void {
+  for (let i = 0; i < count; i++) {
+    const at = 8 * (i >> 1) + (i & 1);
+    out[i] = Math.hypot(sums[at], sums[at + 2]);
+    out[count + i] = Math.hypot(sums[at + 4], sums[at + 6]);
+  }
 }
 
 /**

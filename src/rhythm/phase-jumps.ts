@@ -81,12 +81,13 @@ function template(
 
 /** Sums over some beats at each place from their phases on. */
 function summed(rows: Float32Array, path: Int16Array, from: number, to: number): Float64Array {
-  const sums = new Float64Array(STEPS);
-  for (let b = from; b < to; b++) {
-    const at = b * STEPS + path[b];
-    for (let j = 0; j < STEPS; j++) sums[j] += rows[at + j];
-  }
-  return sums;
+  const kernels = borrowKernels(4 * rows.length + 2 * path.length + 8 * STEPS);
+  const [values, sums] = [kernels.floats(rows.length), kernels.doubles(STEPS)];
+  const { at, view } = kernels.integers(Math.ceil(path.length / 2));
+  values.view.set(rows);
+  new Int16Array(view.buffer, at, path.length).set(path);
+  kernels.loops.along(values.at, at, from, to, STEPS, sums.at);
+  return sums.view.slice();
 }
 
 /** Agreement of each beat with the template at each phase: emission[b * PLACES + p]. */

@@ -25,28 +25,29 @@ export function slipEvidence(rows: BeatRows, beatsPerBar: number): SlipEvidence 
     if (!likeness.has(lag)) likeness.set(lag, productsAt(rows, lag));
     return likeness.get(lag)!;
   };
-  const sums = new Map<number, Float64Array>();
-  const gained = (lag: number, missing: number) => {
-    // One number for both: no slip is as long as the lag.
-    const key = 2 * lag * lag + missing;
-    let sum = sums.get(key);
-    if (!sum) {
-      sum = runningDifference(at(lag - missing), at(lag));
-      sums.set(key, sum);
-    }
-    return sum;
-  };
+  const known = new Map<number, Float64Array>();
   return (beat, missing) => {
-    let total = 0;
-    for (const bars of REPEATS_IN_BARS) {
-      const lag = bars * beatsPerBar;
-      const sum = gained(lag, missing);
-      const from = Math.max(beat, lag, lag - missing);
-      const to = Math.min(rows.count, beat + lag - Math.max(0, missing));
-      if (to - from >= LEAST) total += sum[to] - sum[from];
+    let totals = known.get(missing);
+    if (!totals) {
+      totals = new Float64Array(rows.count + 1);
+      for (const bars of REPEATS_IN_BARS) addGains(totals, at, bars * beatsPerBar, missing);
+      known.set(missing, totals);
     }
-    return total;
+    return totals[beat];
   };
+}
+
+/** Adds at each beat the likeness gained over the beats that follow, as many as the lag has. */
+function addGains(totals: Float64Array, at: (lag: number) => Float64Array, lag: number, missing: number): void {
+  const sum = runningDifference(at(lag - missing), at(lag));
+  const first = Math.max(lag, lag - missing);
+  const length = lag - Math.max(0, missing);
+  const end = totals.length - 1;
+  for (let beat = 0; beat <= end; beat++) {
+    const from = Math.max(beat, first);
+    const to = Math.min(end, beat + length);
+    if (to - from >= LEAST) totals[beat] += sum[to] - sum[from];
+  }
 }
 
 function runningDifference(a: Float64Array, b: Float64Array): Float64Array {

@@ -120,16 +120,23 @@ function bent(curve: Float32Array, rowOf: Float64Array, rows: number): Float32Ar
   return out;
 }
 
+/** Rows, with fractions, at which straight time has gone on evenly. */
+function rowsAt(straight: Float64Array, rate: Hertz, length: number): Float64Array {
+  const rowOf = new Float64Array(length);
+  const last = straight.length - 2;
+  for (let j = 0, r = 0; j < length; j++) {
+    const s = straight[0] + j / rate;
+    while (r < last && straight[r + 1] <= s) r++;
+    rowOf[j] = r + Math.min(1, (s - straight[r]) / (straight[r + 1] - straight[r]));
+  }
+  return rowOf;
+}
+
 function warp(onsets: OnsetCurves, straight: Float64Array, pulse: Hertz): StraightTime {
   const { rate, start, rows } = onsets;
   const length = Math.max(1, Math.floor((straight[rows - 1] - straight[0]) * rate) + 1);
   const first = straight[0];
-  const rowOf = new Float64Array(length);
-  for (let j = 0, r = 0; j < length; j++) {
-    const s = first + j / rate;
-    while (r + 2 < rows && straight[r + 1] <= s) r++;
-    rowOf[j] = r + Math.min(1, (s - straight[r]) / (straight[r + 1] - straight[r]));
-  }
+  const rowOf = rowsAt(straight, rate, length);
   const bend = (curve: Float32Array) => bent(curve, rowOf, rows);
   const toTime = (s: Seconds) => {
     const x = (s - first) * rate;

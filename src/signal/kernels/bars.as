@@ -116,3 +116,19 @@ export function grouped(rows: usize, count: i32, columns: i32, groups: usize, wi
     out += <usize>width << 2;
   }
 }
+
+/** Adds to the row that `places` holds for each of `count` rows by how much its columns rise from the row before; −1 is no row. */
+export function rising(levels: usize, count: i32, width: i32, places: usize, previous: usize, out: usize): void {
+  for (let r = 0; r < count; r++) {
+    const place = load<i32>(places + (<usize>r << 2));
+    for (let c = 0; c < width; c++) {
+      const at = <usize>c << 3;
+      const rise = load<f64>(levels + at) - load<f64>(previous + at);
+      store<f64>(previous + at, load<f64>(levels + at));
+      if (place < 0 || !(rise > 0)) continue;
+      const to = out + (<usize>(place * width + c) << 2);
+      store<f32>(to, <f32>(<f64>load<f32>(to) + rise));
+    }
+    levels += <usize>width << 3;
+  }
+}

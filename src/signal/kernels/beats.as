@@ -26,13 +26,14 @@ export function within(curve: usize, n: i32, rate: f64, start: f64, beats: usize
   }
 }
 
-/** The same added up over the beats: one sum a place. */
-export function folded(curve: usize, n: i32, rate: f64, start: f64, beats: usize, count: i32, places: i32, sums: usize): void {
+/** The same added up over every beat of `turns` in turn: `places` sums for the first of them, and so on. */
+export function folded(curve: usize, n: i32, rate: f64, start: f64, beats: usize, count: i32, places: i32, turns: i32, sums: usize): void {
   for (let b = 0; b < count; b++) {
     const at = load<f64>(beats + (<usize>b << 3));
     const step = (load<f64>(beats + (<usize>b << 3), 8) - at) / <f64>places;
+    const row = sums + (<usize>((b % turns) * places) << 3);
     for (let j = 0; j < places; j++) {
-      const to = sums + (<usize>j << 3);
+      const to = row + (<usize>j << 3);
       store<f64>(to, load<f64>(to) + valueAt(curve, n, rate, start, at + <f64>j * step));
     }
   }
@@ -45,6 +46,17 @@ export function foldedLater(curve: usize, n: i32, rate: f64, start: f64, times: 
     let sum: f64 = 0;
     for (let i = 0; i < count; i++) sum += valueAt(curve, n, rate, start, load<f64>(times + (<usize>i << 3)) + off);
     store<f64>(sums + (<usize>j << 3), sum);
+  }
+}
+
+/** Sums over the beats `from` to `to` (not included) of `steps` values, read from a place in the beat that `path` holds as i16. */
+export function along(values: usize, path: usize, from: i32, to: i32, steps: i32, sums: usize): void {
+  for (let b = from; b < to; b++) {
+    const at = values + (<usize>(b * steps + <i32>load<i16>(path + (<usize>b << 1))) << 2);
+    for (let j: usize = 0; j < <usize>steps; j++) {
+      const sum = sums + (j << 3);
+      store<f64>(sum, load<f64>(sum) + <f64>load<f32>(at + (j << 2)));
+    }
   }
 }
 

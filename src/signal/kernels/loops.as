@@ -397,7 +397,7 @@ export function turned(samples: usize, n: i32, rows: i32, turns: usize, states: 
  * Coefficients of `n` blocks added up under two turns, forwards and backwards. `turns`: cosines and sines at the first
  * block, then of a step, each for both; `sums`: real and imaginary forwards, then backwards, each for both.
  */
-export function beside(re: usize, im: usize, n: i32, turns: usize, sums: usize): void {
+function beside(re: usize, im: usize, n: i32, turns: usize, sums: usize): void {
   let c = v128.load(turns);
   let s = v128.load(turns, 16);
   const cosTurn = v128.load(turns, 32);
@@ -426,6 +426,11 @@ export function beside(re: usize, im: usize, n: i32, turns: usize, sums: usize):
   v128.store(sums, aboveIm, 16);
   v128.store(sums, belowRe, 32);
   v128.store(sums, belowIm, 48);
+}
+
+/** The same under `count` pairs of turns one after the other. */
+export function besides(re: usize, im: usize, n: i32, turns: usize, count: i32, sums: usize): void {
+  for (let i: usize = 0; i < <usize>count; i++) beside(re, im, n, turns + (i << 6), sums + (i << 6));
 }
 
 /**

@@ -11,7 +11,7 @@ export interface Loops {
   bands(spectrum: number, edges: number, count: number, out: number): void;
   classes(spectrum: number, count: number, bins: number, places: number, weights: number, out: number): void;
   turned(samples: number, n: number, rows: number, turns: number, states: number): void;
-  beside(re: number, im: number, n: number, turns: number, sums: number): void;
+  besides(re: number, im: number, n: number, turns: number, count: number, sums: number): void;
   rises(logs: number, columns: number, rows: number, lag: number, first: number, last: number, out: number): void;
   phrasesFrom(b: number, bars: number, width: number, reach: number, phrases: number, stay: number, close: number, advance: number, section: number, edge: number, best: number, back: number): number; // prettier-ignore
   forwardFrom(b: number, bars: number, width: number, reach: number, stay: number, close: number, advance: number, section: number, edge: number, sums: number): void; // prettier-ignore
@@ -22,9 +22,11 @@ export interface Loops {
   returning(band: number, bars: number, reach: number, passage: number, sums: number, begins: number, ends: number, known: number): void; // prettier-ignore
   apart(rows: number, columns: number, some: number, count: number, others: number, many: number, stride: number, out: number): void; // prettier-ignore
   grouped(rows: number, count: number, columns: number, groups: number, width: number, out: number): void;
+  rising(levels: number, count: number, width: number, places: number, previous: number, out: number): void;
   within(curve: number, n: number, rate: number, start: number, beats: number, count: number, places: number, most: number, out: number): void; // prettier-ignore
-  folded(curve: number, n: number, rate: number, start: number, beats: number, count: number, places: number, sums: number): void; // prettier-ignore
+  folded(curve: number, n: number, rate: number, start: number, beats: number, count: number, places: number, turns: number, sums: number): void; // prettier-ignore
   foldedLater(curve: number, n: number, rate: number, start: number, times: number, count: number, later: number, places: number, sums: number): void; // prettier-ignore
+  along(values: number, path: number, from: number, to: number, steps: number, sums: number): void;
   staying(emission: number, rows: number, places: number, jump: number, score: number, back: number): void;
   gathered(rows: number, count: number, columns: number, size: number, share: number, out: number): void;
   running(rows: number, count: number, columns: number, size: number, sums: number): void;
