@@ -167,11 +167,20 @@ function chromaOf(frontEnd: FrontEnd, start: number, end: number): { peak: numbe
   const sum = new Float64Array(12);
   const first = Math.max(0, Math.ceil(start * rate));
   const last = Math.min(rows, Math.max(Math.ceil(end * rate), first + 1));
-  for (let r = first; r < last; r++) for (let c = 0; c < 12; c++) sum[c] += values[r * 12 + c];
-  const total = sum.reduce((a, b) => a + b, 0);
+  for (let r = first; r < last; r++) addTwelve(sum, values, r * 12);
+  let total = 0;
+  let highest = 0;
+  for (let c = 0; c < 12; c++) {
+    total += sum[c];
+    highest = Math.max(highest, sum[c]);
+  }
   if (total <= 0) return { peak: 0, level: -40 };
   const level = 10 * Math.log10(total / (last - first) / frontEnd.meanPower + FLOOR);
-  return { peak: Math.max(...sum) / total, level };
+  return { peak: highest / total, level };
+}
+
+function addTwelve(sum: Float64Array, values: Float32Array, at: number): void {
+  for (let c = 0; c < 12; c++) sum[c] += values[at + c];
 }
 
 /** Side against middle power in dB; −40 for mono. */

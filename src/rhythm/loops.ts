@@ -1,19 +1,24 @@
-import { borrowKernels, createKernels, type Kernels } from '../signal/index.js';
+import { createKernels, type Kernels } from '../signal/index.js';
 import type { LogPowers } from './log-powers.js';
 
 /** Values that fit into the loops' memory at once: samples, and pairs of sums. */
 const SAMPLES = 65_536;
 const SUMS = 22_000;
+/** Pairs of turns at once. */
+const PAIRS = 512;
 
 /** The compiled loops with room for what they work on. Nothing is kept in them from one call to the next. */
 function createRooms() {
-  const kernels: Kernels = createKernels();
-  const doubles = (length: number) => kernels.doubles(new Array<number>(length).fill(0));
+  const kernels: Kernels = createKernels(4 * SAMPLES + 16 * (SUMS + 8 * PAIRS) + 8 * 64);
+  const doubles = (length: number) => kernels.doubles(length);
   return {
     loops: kernels.loops,
     samples: kernels.floats(SAMPLES),
     first: doubles(SUMS),
+    second: doubles(SUMS),
     few: doubles(64),
+    turns: doubles(8 * PAIRS),
+    sums: doubles(8 * PAIRS),
   };
 }
 
@@ -76,32 +81,52 @@ export function magnitudesBeside(
   steps: number,
   out: Float64Array,
 ): void {
-  // Two of them side by side.
-  const pairs = Math.ceil((steps + 1) / 2);
-  const kernels = borrowKernels(16 * Math.min(re.length, SUMS) + 2 * 64 * pairs);
-  const most = Math.min(re.length, SUMS);
-  const [first, second] = [kernels.doubles(most), kernels.doubles(most)];
-  const [turns, sums] = [kernels.doubles(8 * pairs), kernels.doubles(8 * pairs)];
-  const totals = new Float64Array(8 * pairs);
+  const { loops, first, second, turns, sums } = room();
+  for (let i = 0; i <= steps; i += 2 * PAIRS) {
+    // Two of them side by side.
+    const pairs = Math.min(PAIRS, Math.ceil((steps + 1 - i) / 2));
+    const totals = new Float64Array(8 * pairs);
+    for (let from = 0; from < re.length; from += SUMS) {
+      const count = Math.min(SUMS, re.length - from);
+      first.view.set(re.subarray(from, from + count));
+      second.view.set(im.subarray(from, from + count));
+      setTurns(turns.view, pairs, i, angle + from * turn, turn);
+      loops.besides(first.at, second.at, count, turns.at, pairs, sums.at);
+      addAll(totals, sums.view);
+    }
+    setMagnitudes(totals, out, i, steps + 1);
+  }
+}
+
+/** |Σ z(b)·e^(j(α + bβ))| for one angle and turn. */
+export function magnitudeAt({ re, im }: ComplexRow, angle: number, turn: number): number {
+  const { loops, first, second, turns, sums } = room();
+  let sumRe = 0;
+  let sumIm = 0;
   for (let from = 0; from < re.length; from += SUMS) {
     const count = Math.min(SUMS, re.length - from);
     first.view.set(re.subarray(from, from + count));
     second.view.set(im.subarray(from, from + count));
-    setTurns(turns.view, angle + from * turn, turn);
-    kernels.loops.besides(first.at, second.at, count, turns.at, pairs, sums.at);
-    addAll(totals, sums.view);
+    const at = angle + from * turn;
+    turns.view[0] = turns.view[1] = Math.cos(at);
+    turns.view[2] = turns.view[3] = Math.sin(at);
+    turns.view[4] = turns.view[5] = Math.cos(turn);
+    turns.view[6] = turns.view[7] = Math.sin(turn);
+    loops.besides(first.at, second.at, count, turns.at, 1, sums.at);
+    sumRe += sums.view[0];
+    sumIm += sums.view[2];
   }
-  setMagnitudes(totals, steps + 1, out);
+  return Math.hypot(sumRe, sumIm);
 }
 
-/** Cosines and sines of i times an angle and of i times a turn, for each two neighbouring i. */
-function setTurns(turns: Float64Array, angle: number, turn: number): void {
-  for (let i = 0; i < turns.length / 4; i++) {
-    const at = 8 * (i >> 1) + (i & 1);
-    turns[at] = Math.cos(i * angle);
-    turns[at + 2] = Math.sin(i * angle);
-    turns[at + 4] = Math.cos(i * turn);
-    turns[at + 6] = Math.sin(i * turn);
+/** Cosines and sines of n times an angle and of n times a turn, from n on, for each two neighbouring n. */
+function setTurns(turns: Float64Array, pairs: number, n: number, angle: number, turn: number): void {
+  for (let k = 0; k < 2 * pairs; k++, n++) {
+    const at = 8 * (k >> 1) + (k & 1);
+    turns[at] = Math.cos(n * angle);
+    turns[at + 2] = Math.sin(n * angle);
+    turns[at + 4] = Math.cos(n * turn);
+    turns[at + 6] = Math.sin(n * turn);
   }
 }
 
@@ -109,11 +134,12 @@ function addAll(totals: Float64Array, sums: Float64Array): void {
   for (let i = 0; i < totals.length; i++) totals[i] += sums[i];
 }
 
-function setMagnitudes(sums: Float64Array, count: number, out: Float64Array): void {
-  for (let i = 0; i < count; i++) {
-    const at = 8 * (i >> 1) + (i & 1);
-    out[i] = Math.hypot(sums[at], sums[at + 2]);
-    out[count + i] = Math.hypot(sums[at + 4], sums[at + 6]);
+/** Magnitudes of pairs of sums from one place on, those backwards `behind` after those forwards. */
+function setMagnitudes(sums: Float64Array, out: Float64Array, from: number, behind: number): void {
+  for (let k = 0; k < sums.length / 4 && from + k < behind; k++) {
+    const at = 8 * (k >> 1) + (k & 1);
+    out[from + k] = Math.hypot(sums[at], sums[at + 2]);
+    out[behind + from + k] = Math.hypot(sums[at + 4], sums[at + 6]);
   }
 }
 

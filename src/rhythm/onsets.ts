@@ -1,5 +1,5 @@
 import type { Hertz, Seconds } from '../units/index.js';
-import { bandColumns, type FrontEnd } from '../signal/index.js';
+import { bandColumns, borrowKernels, type FrontEnd } from '../signal/index.js';
 import { logPowers, type LogPowers } from './log-powers.js';
 import { risesOf } from './loops.js';
 
@@ -56,10 +56,11 @@ export function onsetBands(logs: LogPowers, bands: readonly (readonly [Hertz, He
 
 /** Brings a curve to mean 1, in place. */
 function scaled(curve: Float32Array): Float32Array {
-  let sum = 0;
-  for (let i = 0; i < curve.length; i++) sum += curve[i];
-  const scale = sum > 0 ? curve.length / sum : 0;
-  for (let i = 0; i < curve.length; i++) curve[i] *= scale;
+  const kernels = borrowKernels(4 * curve.length);
+  const { at, view } = kernels.floats(curve.length);
+  view.set(curve);
+  kernels.loops.levelled(at, curve.length);
+  curve.set(view);
   return curve;
 }
 
@@ -82,19 +83,10 @@ export function smoothedInPlace(curve: Float32Array): Float32Array {
 }
 
 function smoothInto(curve: Float32Array, out: Float32Array): Float32Array {
-  let a = curve[0];
-  let b = curve[1];
-  let c = curve[2];
-  let d = curve[3];
-  for (let i = 2; i + 2 < curve.length; i++) {
-    const e = curve[i + 2];
-    out[i] = (a + 2 * b + 3 * c + 2 * d + e) / 9;
-    a = b;
-    b = c;
-    c = d;
-    d = e;
-  }
-  out.fill(0, 0, 2);
-  out.fill(0, Math.max(0, curve.length - 2));
+  const kernels = borrowKernels(4 * curve.length);
+  const { at, view } = kernels.floats(curve.length);
+  view.set(curve);
+  kernels.loops.smoothed(at, curve.length);
+  out.set(view);
   return out;
 }

@@ -1,5 +1,5 @@
 import type { Hertz, Seconds } from '../units/index.js';
-import { magnitudesBeside, STATE, turnedSums } from './loops.js';
+import { magnitudeAt, magnitudesBeside, STATE, turnedSums } from './loops.js';
 
 /** Complex Fourier coefficients of consecutive blocks of a curve at one frequency, phases against time 0. */
 export interface Phasors {
@@ -53,12 +53,10 @@ function setAngles(states: Float64Array, lane: number, frequency: Hertz, startOf
   }
 }
 
-const FEW = new Float64Array(4);
-
 /** |X(f)| for a frequency close to that of the phasors, by turning each block's coefficient about its middle. */
 export function magnitudeNear(p: Phasors, frequency: Hertz): number {
-  magnitudesAround(p, frequency - p.frequency, 1, FEW);
-  return FEW[1];
+  const angle = -2 * Math.PI * (frequency - p.frequency);
+  return magnitudeAt(p, angle * p.first, angle * p.step);
 }
 
 /**

@@ -132,3 +132,52 @@ export function rising(levels: usize, count: i32, width: i32, places: usize, pre
     levels += <usize>width << 3;
   }
 }
+
+/** Cosine of the angle between two rows of twelve powers, given as f32 and f64; 0 where one is silent. */
+function cosine(a: usize, b: usize): f64 {
+  let ab: f64 = 0;
+  let aa: f64 = 0;
+  let bb: f64 = 0;
+  for (let c: usize = 0; c < 12; c++) {
+    const x = <f64>load<f32>(a + (c << 2));
+    const y = load<f64>(b + (c << 3));
+    ab += x * y;
+    aa += x * x;
+    bb += y * y;
+  }
+  return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
+}
+
+/**
+ * Of `frames` rows of twelve powers: the five highest of each, highest first, to `tops`; the mean row; how often each class is the
+ * highest; and the mean cosines of the rows with the mean row and with the row before, to `likeness`. `few`: room for twelve values.
+ */
+export function chords(rows: usize, frames: i32, tops: usize, mean: usize, loudest: usize, likeness: usize, few: usize): void {
+  const n = <f64>frames;
+  for (let r = 0; r < frames; r++) {
+    const row = rows + <usize>(r * 48);
+    let highest: usize = 0;
+    for (let i: usize = 0; i < 12; i++) {
+      const value = <f64>load<f32>(row + (i << 2));
+      if (value > <f64>load<f32>(row + (highest << 2))) highest = i;
+      store<f64>(mean + (i << 3), load<f64>(mean + (i << 3)) + value / n);
+      let at = few + (i << 3);
+      for (; at > few && load<f64>(at - 8) < value; at -= 8) store<f64>(at, load<f64>(at - 8));
+      store<f64>(at, value);
+    }
+    store<f64>(loudest + (highest << 3), load<f64>(loudest + (highest << 3)) + 1);
+    memory.copy(tops + <usize>(r * 40), few, 40);
+  }
+  let toMean: f64 = 0;
+  let toLast: f64 = 0;
+  for (let r = 0; r < frames; r++) {
+    const row = rows + <usize>(r * 48);
+    toMean += cosine(row, mean) / n;
+    if (r > 0) {
+      for (let c: usize = 0; c < 12; c++) store<f64>(few + (c << 3), <f64>load<f32>(row - 48 + (c << 2)));
+      toLast += cosine(row, few) / (n - 1);
+    }
+  }
+  store<f64>(likeness, toMean);
+  store<f64>(likeness, toLast, 8);
+}

@@ -233,3 +233,61 @@ export function changing(sums: usize, rows: i32, columns: i32, used: i32, rate: 
     store<f64>(turn, load<f64>(turn) + value);
   }
 }
+
+/** Brings a curve to mean 1; one of nothing stays nothing. */
+export function levelled(curve: usize, n: i32): void {
+  const end = curve + (<usize>n << 2);
+  let sum: f64 = 0;
+  for (let at = curve; at < end; at += 4) sum += <f64>load<f32>(at);
+  const scale = sum > 0 ? <f64>n / sum : 0;
+  for (let at = curve; at < end; at += 4) store<f32>(at, <f32>(<f64>load<f32>(at) * scale));
+}
+
+/** A curve smoothed by a triangle of five rows, in place; the two rows at either end become 0. */
+export function smoothed(curve: usize, n: i32): void {
+  let a: f64 = 0;
+  let b: f64 = 0;
+  let c: f64 = 0;
+  let d: f64 = 0;
+  for (let i = 0; i < n; i++) {
+    const at = curve + (<usize>i << 2);
+    const e = <f64>load<f32>(at);
+    // The middle of the five is two rows back.
+    if (i >= 4) store<f32>(at - 8, <f32>((a + 2 * b + 3 * c + 2 * d + e) / 9));
+    else if (i < 2) store<f32>(at, 0);
+    a = b;
+    b = c;
+    c = d;
+    d = e;
+  }
+  for (let i = max(0, n - 2); i < n; i++) store<f32>(curve + (<usize>i << 2), 0);
+}
+
+/**
+ * Adds the spectrum of what one block has in common with another at every lag. In the spectrum of a + ib, a and b real, that
+ * of a is what the bins at k and at −k have in common, that of b what they differ in; in the sums the products of a are real
+ * parts after the way back, those of b imaginary parts.
+ */
+export function shared(x: usize, y: usize, size: i32, sums: usize): void {
+  for (let k = 0; k <= size >> 1; k++) {
+    const here = <usize>k << 4;
+    const there = <usize>((size - k) % size) << 4;
+    const aRe = load<f64>(x + here) + load<f64>(x + there);
+    const aIm = load<f64>(x + here, 8) - load<f64>(x + there, 8);
+    const bRe = load<f64>(x + here, 8) + load<f64>(x + there, 8);
+    const bIm = load<f64>(x + there) - load<f64>(x + here);
+    const cRe = load<f64>(y + here) + load<f64>(y + there);
+    const cIm = load<f64>(y + here, 8) - load<f64>(y + there, 8);
+    const dRe = load<f64>(y + here, 8) + load<f64>(y + there, 8);
+    const dIm = load<f64>(y + there) - load<f64>(y + here);
+    const pRe = (aRe * cRe + aIm * cIm) / 4;
+    const pIm = (aRe * cIm - aIm * cRe) / 4;
+    const qRe = (bRe * dRe + bIm * dIm) / 4;
+    const qIm = (bRe * dIm - bIm * dRe) / 4;
+    store<f64>(sums + here, load<f64>(sums + here) + (pRe - qIm));
+    store<f64>(sums + here, load<f64>(sums + here, 8) + (pIm + qRe), 8);
+    if (here === there) continue;
+    store<f64>(sums + there, load<f64>(sums + there) + (pRe + qIm));
+    store<f64>(sums + there, load<f64>(sums + there, 8) + (qRe - pIm), 8);
+  }
+}

@@ -23,6 +23,10 @@ export interface Loops {
   apart(rows: number, columns: number, some: number, count: number, others: number, many: number, stride: number, out: number): void; // prettier-ignore
   grouped(rows: number, count: number, columns: number, groups: number, width: number, out: number): void;
   rising(levels: number, count: number, width: number, places: number, previous: number, out: number): void;
+  chords(rows: number, frames: number, tops: number, mean: number, loudest: number, likeness: number, few: number): void; // prettier-ignore
+  levelled(curve: number, n: number): void;
+  smoothed(curve: number, n: number): void;
+  shared(x: number, y: number, size: number, sums: number): void;
   within(curve: number, n: number, rate: number, start: number, beats: number, count: number, places: number, most: number, out: number): void; // prettier-ignore
   folded(curve: number, n: number, rate: number, start: number, beats: number, count: number, places: number, turns: number, sums: number): void; // prettier-ignore
   foldedLater(curve: number, n: number, rate: number, start: number, times: number, count: number, later: number, places: number, sums: number): void; // prettier-ignore
