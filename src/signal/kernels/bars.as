@@ -88,19 +88,28 @@ export function returning(band: usize, bars: i32, reach: i32, passage: i32, sums
   }
 }
 
-/** Squared distances of the rows of some bars to those of others, `many` to a row, each `stride` values after the one before. */
+/**
+ * Squared distances of the rows of some bars to those of others, `many` to a row, each `stride` values after the one before. Two of
+ * the others are worked out side by side.
+ */
 export function apart(rows: usize, columns: i32, some: usize, count: i32, others: usize, many: i32, stride: i32, out: usize): void {
   const row = <usize>columns << 2;
+  const step = <usize>stride << 3;
   for (let i = 0; i < count; i++) {
     const a = rows + <usize>load<i32>(some + (<usize>i << 2)) * row;
-    for (let j = 0; j < many; j++) {
+    for (let j = 0; j < many; j += 2) {
       const b = rows + <usize>load<i32>(others + (<usize>j << 2)) * row;
-      let d: f64 = 0;
+      const both = j + 1 < many;
+      const c = both ? rows + <usize>load<i32>(others + (<usize>j << 2), 4) * row : b;
+      let d = f64x2.splat(0);
       for (let at: usize = 0; at < row; at += 4) {
-        const off = <f64>load<f32>(a + at) - <f64>load<f32>(b + at);
-        d += off * off;
+        const pair = f64x2(<f64>load<f32>(b + at), <f64>load<f32>(c + at));
+        const off = f64x2.sub(f64x2.splat(<f64>load<f32>(a + at)), pair);
+        d = f64x2.add(d, f64x2.mul(off, off));
       }
-      store<f64>(out + (<usize>((i * many + j) * stride) << 3), d);
+      store<f64>(out, f64x2.extract_lane(d, 0));
+      if (both) store<f64>(out + step, f64x2.extract_lane(d, 1));
+      out += both ? 2 * step : step;
     }
   }
 }
