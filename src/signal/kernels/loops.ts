@@ -2,7 +2,7 @@
 export interface Loops {
   readonly memory: WebAssembly.Memory;
   split(left: number, right: number, mid: number, side: number, n: number): number;
-  energy(samples: number, n: number): number;
+  stereoRows(mid: number, side: number, n: number, perRow: number, state: number, out: number): number;
   fineRows(samples: number, n: number, perRow: number, filters: number, state: number, clock: number, out: number): number; // prettier-ignore
   quarter(samples: number, n: number, skip: number, gain: number, one: number, four: number, state: number, kept: number): number; // prettier-ignore
   weighted(left: number, right: number, n: number, filters: number, state: number): number;
