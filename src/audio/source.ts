@@ -12,7 +12,10 @@ export interface AudioSource {
   readonly channels: number;
   /** Number of frames that will come, `null` when only the end will tell. */
   readonly frames: Frames | null;
-  /** The blocks in order, once. Throws BarwiseError `damaged` or `decoder-failed`. */
+  /**
+   * The blocks in order, once. A block is good until the next is asked for: its arrays may be used again.
+   * Throws BarwiseError `damaged` or `decoder-failed`.
+   */
   blocks(): AsyncIterable<AudioBlock>;
   /** Frees the decoder; safe to call twice and before the end. */
   close(): Promise<void>;

@@ -21,8 +21,18 @@ export function setQuantiles(values: Float32Array, at: number, table: Float32Arr
   const column = new Float32Array(to - from);
   for (let g = 0; g < GROUPS; g++) {
     fillColumn(column, table, from, g);
-    column.sort();
+    sortFew(column);
     for (let q = 0; q < QUANTILES.length; q++) values[at + q * GROUPS + g] = ofSorted(column, QUANTILES[q]);
+  }
+}
+
+/** Sorts by insertion: a bar has a dozen or two, for which calling the engine takes longer. */
+function sortFew(values: Float32Array): void {
+  for (let i = 1; i < values.length; i++) {
+    const value = values[i];
+    let at = i;
+    for (; at > 0 && values[at - 1] > value; at--) values[at] = values[at - 1];
+    values[at] = value;
   }
 }
 
@@ -42,20 +52,22 @@ export function setMeans(
   quarters: Quarters,
   usual: Float64Array | null,
 ): void {
-  for (let g = 0; g < GROUPS; g++)
-    values[at + g] = meanOf(table, from, to, g, quarters[0], quarters[1]) / (usual ? usual[g] : 1);
-}
-
-function meanOf(table: Float32Array, from: number, to: number, g: number, first: number, last: number): number {
-  let sum = 0;
+  const [first, last] = quarters;
+  SUMS.fill(0);
   let n = 0;
   for (let r = from; r < to; r++) {
     const q = (r - from) % STEPS_PER_BEAT;
     if (q < first || q >= last) continue;
-    sum += table[r * GROUPS + g];
+    addRow(table, r * GROUPS);
     n++;
   }
-  return n > 0 ? sum / n : 0;
+  for (let g = 0; g < GROUPS; g++) values[at + g] = (n > 0 ? SUMS[g] / n : 0) / (usual ? usual[g] : 1);
+}
+
+const SUMS = new Float64Array(GROUPS);
+
+function addRow(table: Float32Array, row: number): void {
+  for (let g = 0; g < GROUPS; g++) SUMS[g] += table[row + g];
 }
 
 export function countOf(strokes: Uint8Array, from: number, to: number): number {

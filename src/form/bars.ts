@@ -89,23 +89,35 @@ function halfBarChroma(frontEnd: FrontEnd, grid: Grid): BarVectors {
   const columns = 24;
   const values = new Float32Array(grid.bars.length * columns);
   const floor = frontEnd.meanPower * 1e-3;
-  grid.bars.forEach((bar, b) => {
-    const middle = (bar.start + bar.end) / 2;
-    [
-      [bar.start, middle],
-      [middle, bar.end],
-    ].forEach(([from, to], half) => {
-      const at = b * columns + half * 12;
+  grid.bars.forEach(({ start, end }, b) => {
+    const middle = (start + end) / 2;
+    for (const [half, from, to] of [
+      [0, start, middle],
+      [1, middle, end],
+    ] as const) {
       const first = Math.max(0, Math.ceil(from * rate));
       const last = Math.min(rows, Math.max(Math.ceil(to * rate), first + 1));
-      let sum = 0;
-      for (let r = first; r < last; r++)
-        for (let c = 0; c < 12; c++) {
-          values[at + c] += chroma[r * 12 + c] / (last - first);
-          sum += chroma[r * 12 + c] / (last - first);
-        }
-      for (let c = 0; c < 12; c++) values[at + c] = Math.sqrt(values[at + c] / (sum + floor));
-    });
+      setChroma(chroma, first, last, floor, values, b * columns + half * 12);
+    }
   });
   return { values, columns };
+}
+
+/** Roots of the mean power of each pitch class over some rows, as a share of all. */
+function setChroma(
+  chroma: Float32Array,
+  first: number,
+  last: number,
+  floor: number,
+  values: Float32Array,
+  at: number,
+): void {
+  let sum = 0;
+  for (let r = first; r < last; r++)
+    for (let c = 0; c < 12; c++) {
+      const share = chroma[r * 12 + c] / (last - first);
+      values[at + c] += share;
+      sum += share;
+    }
+  for (let c = 0; c < 12; c++) values[at + c] = Math.sqrt(values[at + c] / (sum + floor));
 }

@@ -1,4 +1,4 @@
-import type { FrontEnd } from '../signal/index.js';
+import { borrowKernels, type FrontEnd } from '../signal/index.js';
 import type { Seconds } from '../units/index.js';
 
 /** Power below this share of the track's mean counts as silence. */
@@ -62,24 +62,32 @@ export function chordCues({ chroma, meanPower }: FrontEnd, start: Seconds, end: 
 /** What is counted frame by frame; the likenesses are means. */
 function overFrames(rows: Float32Array, floor: number) {
   const frames = rows.length / 12;
-  const mean = new Float64Array(12);
-  const loudest = new Float64Array(12);
-  const together = new Float64Array(4);
-  for (let at = 0; at < rows.length; at += 12) {
-    const own = rows.subarray(at, at + 12);
-    const sorted = descending(own);
-    for (let k = 0; k < 4; k++)
-      together[k] += (10 * Math.log10((sorted[k + 1] + floor) / (sorted[0] + floor))) / frames;
-    loudest[own.indexOf(sorted[0])]++;
-    for (let c = 0; c < 12; c++) mean[c] += own[c] / frames;
-  }
-  let toBar = 0;
-  let toLast = 0;
-  for (let at = 0; at < rows.length; at += 12) {
-    toBar += cosine(rows, at, mean, 0) / frames;
-    if (at > 0) toLast += cosine(rows, at, rows, at - 12) / (frames - 1);
-  }
-  return { mean, loudest, together, toBar, toLast };
+  const kernels = borrowKernels(4 * rows.length + 8 * (frames * TOPS + 3 * 12 + 2));
+  const [values, tops] = [kernels.floats(rows.length), kernels.doubles(frames * TOPS)];
+  const [mean, loudest, few, likeness] = [12, 12, 12, 2].map((length) => kernels.doubles(length));
+  values.view.set(rows);
+  kernels.loops.chords(values.at, frames, tops.at, mean.at, loudest.at, likeness.at, few.at);
+  const [toBar, toLast] = likeness.view;
+  return {
+    mean: mean.view.slice(),
+    loudest: loudest.view.slice(),
+    together: togetherIn(tops.view, floor),
+    toBar,
+    toLast,
+  };
+}
+
+/** The highest powers of a frame that are looked at. */
+const TOPS = 5;
+
+/** Mean levels of the second to the fifth of each frame's highest powers against the first. */
+function togetherIn(tops: Float64Array, floor: number): Float64Array {
+  const together = new Float64Array(TOPS - 1);
+  const frames = tops.length / TOPS;
+  for (let at = 0; at < tops.length; at += TOPS)
+    for (let k = 1; k < TOPS; k++)
+      together[k - 1] += (10 * Math.log10((tops[at + k] + floor) / (tops[at] + floor))) / frames;
+  return together;
 }
 
 /** One pitch class in frame after frame. */
@@ -89,31 +97,13 @@ function courseOf(values: Float32Array, first: number, frames: number, c: number
   return course;
 }
 
-/** A copy, the largest first: by insertion, which is quickest for twelve. */
-function descending(values: Float32Array | Float64Array): Float64Array {
-  const sorted = new Float64Array(values);
-  for (let i = 1; i < sorted.length; i++) {
-    const value = sorted[i];
+/** Twelve values, the largest first: by insertion, which is quickest for so few. */
+function descending(values: Float64Array): Float64Array {
+  const sorted = new Float64Array(12);
+  for (let i = 0; i < 12; i++) {
     let at = i;
-    for (; at > 0 && sorted[at - 1] < value; at--) sorted[at] = sorted[at - 1];
-    sorted[at] = value;
+    for (; at > 0 && sorted[at - 1] < values[i]; at--) sorted[at] = sorted[at - 1];
+    sorted[at] = values[i];
   }
   return sorted;
-}
-
-type Powers = Float32Array | Float64Array;
-
-/** Cosine of the angle between the twelve powers from a place on and twelve others; 0 where one side is silent. */
-function cosine(a: Powers, atA: number, b: Powers, atB: number): number {
-  let ab = 0;
-  let aa = 0;
-  let bb = 0;
-  for (let i = 0; i < 12; i++) {
-    const x = a[atA + i];
-    const y = b[atB + i];
-    ab += x * y;
-    aa += x * x;
-    bb += y * y;
-  }
-  return aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : 0;
 }

@@ -1,5 +1,5 @@
 import { BARS_IN_GROUP } from '../units/index.js';
-import { similarityAt, type BandedSimilarity } from './similarity.js';
+import type { BandedSimilarity } from './similarity.js';
 
 /** In music that goes on as usual, chords come back after these numbers of bars. */
 const LAGS = [8, 16] as const;
@@ -14,8 +14,8 @@ const LEAST_NATS = -2;
 /** How far apart bars are compared. */
 export const CHORD_REACH = LAGS[1] + MOST_BARS;
 
-/** Nats that the chords give to a phrase of `bars` bars that ends before bar `end` (an index). */
-export type ChordReturns = (end: number, bars: number) => number;
+/** Nats that the chords give to a phrase of `bars` bars, by the bar before which it ends; `null` where they give none. */
+export type ChordReturns = (bars: number) => Float64Array | null;
 
 /**
  * What the chords say of a phrase with bars too many or too few: behind it they come back after so many bars more or fewer than
@@ -26,26 +26,34 @@ export type ChordReturns = (end: number, bars: number) => number;
  */
 export function chordReturns(alike: BandedSimilarity, usual: number): ChordReturns {
   const unit = usual === BARS_IN_GROUP ? BARS_IN_GROUP : 2 * BARS_IN_GROUP;
-  const perBar = 2 * MOST_BARS + 1;
-  const known = new Float64Array((alike.bars + 1) * perBar).fill(NaN);
-  return (end, bars) => {
+  const known = new Map<number, Float64Array>();
+  return (bars) => {
     const surplus = bars - Math.max(Math.round(bars / unit), 1) * unit;
-    if (surplus === 0 || Math.abs(surplus) > MOST_BARS) return 0;
-    const at = end * perBar + surplus + MOST_BARS;
-    if (Number.isNaN(known[at])) known[at] = Math.max(NATS * gain(alike, end, surplus), LEAST_NATS);
-    return known[at];
+    if (surplus === 0 || Math.abs(surplus) > MOST_BARS) return null;
+    const nats = known.get(surplus) ?? natsOf(alike, surplus);
+    known.set(surplus, nats);
+    return nats;
   };
 }
 
-/** Likeness won over the bars from `end` on by looking back `surplus` bars further than usual. */
-function gain(alike: BandedSimilarity, end: number, surplus: number): number {
-  return gainAt(alike, end, surplus, LAGS[1], gainAt(alike, end, surplus, LAGS[0], 0));
+/** At each bar, what is won over the bars from there on by looking back `surplus` bars further than usual. */
+function natsOf(alike: BandedSimilarity, surplus: number): Float64Array {
+  const nats = new Float64Array(alike.bars + 1);
+  for (const lag of LAGS) addGain(alike, surplus, lag, nats);
+  for (let end = 0; end < nats.length; end++) nats[end] = Math.max(NATS * nats[end], LEAST_NATS);
+  return nats;
 }
 
-/** The same for one lag, added to a sum. */
-function gainAt(alike: BandedSimilarity, end: number, surplus: number, lag: number, sum: number): number {
-  const last = Math.min(alike.bars, end + BARS_AHEAD);
-  for (let b = Math.max(end, lag, lag + surplus); b < last; b++)
-    sum += similarityAt(alike, b - lag - surplus, b) - similarityAt(alike, b - lag, b);
-  return sum;
+function addGain(alike: BandedSimilarity, surplus: number, lag: number, gains: Float64Array): void {
+  const { bars, reach, values } = alike;
+  for (let end = 0; end < gains.length; end++) {
+    const last = Math.min(bars, end + BARS_AHEAD);
+    let sum = gains[end];
+    for (let b = Math.max(end, lag, lag + surplus); b < last; b++) {
+      // Of bars b − lag and b as `similarityAt` has it.
+      const usual = (b - lag) * (reach + 1) + lag;
+      sum += values[usual - surplus * reach] - values[usual];
+    }
+    gains[end] = sum;
+  }
 }

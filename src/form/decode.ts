@@ -5,7 +5,6 @@ import {
   ADVANCE,
   createLattice,
   FREE,
-  phraseScore,
   trace,
   WIDTH,
   type BarConstraints,
@@ -82,7 +81,7 @@ function onward(
 ): number {
   const to = b + l;
   const o2 = ADVANCE[o + Math.min(l, WIDTH - 1)];
-  const w = phraseScore(lattice, b, l) + potential[b] - potential[to];
+  const w = lattice.phrases[b * lattice.perBar + l] + potential[b] - potential[to];
   const section = to === lattice.bars || o2 === to ? lattice.sectionAtEdge[o2] : lattice.section[o2];
   return (
     Math.exp(w + lattice.stay[to]) * backward[to * WIDTH + o2] +

@@ -1,4 +1,4 @@
-import { BAND_COUNT, BAND_EDGES, type FrontEnd } from '../signal/index.js';
+import { BAND_COUNT, BAND_EDGES, createKernels, type FrontEnd } from '../signal/index.js';
 import type { Hertz } from '../units/index.js';
 
 /** Edges of the frequency groups in which the form is judged: sub-bass and kick, bass, then about two an octave. */
@@ -6,7 +6,7 @@ export const GROUP_EDGES: readonly Hertz[] = [10, 60, 110, 220, 400, 700, 1200, 
 export const GROUPS = GROUP_EDGES.length - 1;
 
 /** Frames that are worked out together: long music needs no more memory for them. */
-const BLOCK = 4096;
+export const BLOCK = 2048;
 
 /** Power of the frequency groups in each coarse frame, worked out where it is read; cheapest in order. */
 export interface GroupedFrames {
@@ -19,8 +19,11 @@ export interface GroupedFrames {
 
 /** Adds up the bands of a front end by their groups. */
 export function createGroupedFrames({ bands }: FrontEnd): GroupedFrames {
-  const groupOf = groupsOfBands();
-  const values = new Float32Array(Math.min(BLOCK, bands.rows) * GROUPS);
+  const most = Math.min(BLOCK, bands.rows);
+  const kernels = createKernels(4 * (most * (GROUPS + BAND_COUNT) + BAND_COUNT));
+  const groupOf = kernels.integers(groupsOfBands());
+  const rows = kernels.floats(most * BAND_COUNT);
+  const { at, view: values } = kernels.floats(most * GROUPS);
   let first = -BLOCK;
   return {
     count: bands.rows,
@@ -30,7 +33,10 @@ export function createGroupedFrames({ bands }: FrontEnd): GroupedFrames {
     around(frame) {
       if (frame < first || frame >= first + BLOCK) {
         first = frame - (frame % BLOCK);
-        group(bands.values, first * BAND_COUNT, Math.min(BLOCK, bands.rows - first), groupOf, values);
+        const count = Math.min(BLOCK, bands.rows - first);
+        values.fill(0);
+        rows.view.set(bands.values.subarray(first * BAND_COUNT, (first + count) * BAND_COUNT));
+        kernels.loops.grouped(rows.at, count, BAND_COUNT, groupOf.at, GROUPS, at);
       }
       return values;
     },
@@ -46,10 +52,4 @@ function groupsOfBands(): Int8Array {
     groupOf[k] = g;
   }
   return groupOf;
-}
-
-function group(bands: Float32Array, from: number, frames: number, groupOf: Int8Array, out: Float32Array): void {
-  out.fill(0);
-  for (let r = 0; r < frames; r++)
-    for (let k = 0; k < BAND_COUNT; k++) out[r * GROUPS + groupOf[k]] += bands[from + r * BAND_COUNT + k];
 }

@@ -33,16 +33,13 @@ export const ADVANCE = Int32Array.from({ length: 2 * WIDTH }, (_, o) =>
 export interface Lattice {
   readonly bars: number;
   readonly reach: Int32Array;
-  /** Scores of a phrase of l bars inside the track, and at its ends. */
-  readonly phrase: Float64Array;
-  readonly phraseAtEdge: Float64Array;
   readonly section: Float64Array;
   readonly sectionAtEdge: Float64Array;
   /** Score of a phrase start and of a section start at each bar; −∞ where a person's word forbids it. */
   readonly stay: Float64Array;
   readonly close: Float64Array;
-  /** What the chords give to a phrase off the groups of l bars from bar b inside the track, at `b * perBar + l`. */
-  readonly chords: Float64Array;
+  /** Score of a phrase of l bars from bar b, with what the chords give to one off the groups, at `b * perBar + l`. */
+  readonly phrases: Float64Array;
   readonly perBar: number;
 }
 
@@ -53,23 +50,20 @@ export function createLattice(
   costs: LengthCosts,
   usual: number,
   constraints: BarConstraints,
-  returns: ChordReturns = () => 0,
+  returns: ChordReturns = () => null,
 ): Lattice {
   const reach = reachOf(bars, longestPhrase(usual), constraints);
   const perBar = Math.max(longestPhrase(usual), ...reach) + 1;
   const { stay, close } = startScores(bars, scores, constraints);
-  const lengths = new Float64Array(perBar);
   const offsets = new Float64Array(WIDTH);
   return {
     bars,
     reach,
-    phrase: lengths.map((_, l) => -phraseCost(costs, usual, l, false)),
-    phraseAtEdge: lengths.map((_, l) => -phraseCost(costs, usual, l, true)),
     section: offsets.map((_, o) => -sectionCost(costs, o, false)),
     sectionAtEdge: offsets.map((_, o) => -sectionCost(costs, o, true)),
     stay,
     close,
-    chords: chordScores(bars, reach, perBar, (l) => phraseCost(costs, usual, l, false) - LEAST_PRICE, returns),
+    phrases: phraseScores(bars, reach, perBar, (l, atEdge) => phraseCost(costs, usual, l, atEdge), returns),
     perBar,
   };
 }
@@ -86,26 +80,41 @@ function startScores(bars: number, scores: BoundaryScores, constraints: BarConst
   return { stay, close };
 }
 
-/** What the chords give to each phrase off the groups; they give no more than `most` of its length. */
-function chordScores(
+/** Scores of all phrases; to one off the groups the chords give no more than `LEAST_PRICE` less than it costs. */
+function phraseScores(
   bars: number,
   reach: Int32Array,
   perBar: number,
-  most: (bars: number) => number,
+  costOf: (bars: number, atEdge: boolean) => number,
   returns: ChordReturns,
 ): Float64Array {
-  const chords = new Float64Array(bars * perBar);
+  const scores = new Float64Array(bars * perBar);
   for (let l = 1; l < perBar; l++) {
-    if (l % BARS_IN_GROUP === 0) continue;
-    const limit = most(l);
-    for (let b = 1; b + l < bars; b++) if (l <= reach[b]) chords[b * perBar + l] = Math.min(returns(b + l, l), limit);
+    const cost = costOf(l, false);
+    const chords = l % BARS_IN_GROUP === 0 ? null : returns(l);
+    setPhrases(scores, l, perBar, reach, -cost, chords, cost - LEAST_PRICE);
+    // The first phrase of a track and the last.
+    const atEdge = -costOf(l, true);
+    scores[l] = atEdge;
+    if (l < bars) scores[(bars - l) * perBar + l] = atEdge;
   }
-  return chords;
+  return scores;
 }
 
-/** Score of a phrase of l bars from bar b. */
-export function phraseScore({ bars, phrase, phraseAtEdge, chords, perBar }: Lattice, b: number, l: number): number {
-  return b === 0 || b + l === bars ? phraseAtEdge[l] : phrase[l] + chords[b * perBar + l];
+/** Sets the scores of the phrases of l bars: what they cost, and what the chords give to each, up to a limit. */
+function setPhrases(
+  scores: Float64Array,
+  l: number,
+  perBar: number,
+  reach: Int32Array,
+  usual: number,
+  chords: Float64Array | null,
+  limit: number,
+): void {
+  for (let b = 0; b < reach.length; b++) {
+    if (l > reach[b]) continue;
+    scores[b * perBar + l] = usual + (chords ? Math.min(chords[b + l], limit) : 0);
+  }
 }
 
 /**

@@ -91,11 +91,15 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
 function strokeTables(steps: StepTable): { kick: Uint8Array; high: Uint8Array } {
   const table = (groups: readonly number[]) => {
     const sum = new Float32Array(steps.rows);
-    for (let r = 0; r < steps.rows; r++) for (const g of groups) sum[r] += steps.flux[r * GROUPS + g];
+    for (const g of groups) addColumn(sum, steps.flux, g);
     const limit = steps.rows > 0 ? quantile(sum, 0.95) / 2 : 0;
     return Uint8Array.from(sum, (v) => (v > limit ? 1 : 0));
   };
   return { kick: table(KICK_GROUPS), high: table([8, 9, 10, 11]) };
+}
+
+function addColumn(sum: Float32Array, table: Float32Array, g: number): void {
+  for (let r = 0, at = g; r < sum.length; r++, at += GROUPS) sum[r] += table[at];
 }
 
 /** A high percentile of flux a step in each group over the track's steps, never 0. */
@@ -131,16 +135,23 @@ function kickAttack(frontEnd: FrontEnd, grid: Grid, b: number): number {
   let sum = 0;
   for (let k = 0; k < bar.beats; k++) {
     const centre = Math.round(grid.beats[bar.firstBeat + k] * rate);
-    let best = 0;
-    for (let t = centre - 30; t < centre + 30; t++) {
-      if (t < 4 || t + 8 >= rows) continue;
-      const before = values[(t - 4) * columns + 1] + values[(t - 2) * columns + 1] + values[t * columns + 1];
-      const after = values[(t + 4) * columns + 1] + values[(t + 6) * columns + 1] + values[(t + 8) * columns + 1];
-      best = Math.max(best, 10 * Math.log10((after + floor) / (before + floor)));
-    }
-    sum += best;
+    const best = steepest(values, columns, Math.max(centre - 30, 4), Math.min(centre + 30, rows - 8), floor);
+    sum += Math.max(0, 10 * Math.log10(best));
   }
   return sum / bar.beats;
+}
+
+/** The largest ratio of what comes after an instant to what was before; 1 where nothing rises. */
+function steepest(values: Float32Array, columns: number, from: number, to: number, floor: number): number {
+  let best = 1;
+  for (let t = from; t < to; t++) {
+    const at = t * columns + 1;
+    const before = values[at - 4 * columns] + values[at - 2 * columns] + values[at];
+    const after = values[at + 4 * columns] + values[at + 6 * columns] + values[at + 8 * columns];
+    const ratio = (after + floor) / (before + floor);
+    if (ratio > best) best = ratio;
+  }
+  return best;
 }
 
 /** Flux between 400 Hz and 5.5 kHz on beats 2 and 4 less that on 1 and 3. */
@@ -156,11 +167,20 @@ function chromaOf(frontEnd: FrontEnd, start: number, end: number): { peak: numbe
   const sum = new Float64Array(12);
   const first = Math.max(0, Math.ceil(start * rate));
   const last = Math.min(rows, Math.max(Math.ceil(end * rate), first + 1));
-  for (let r = first; r < last; r++) for (let c = 0; c < 12; c++) sum[c] += values[r * 12 + c];
-  const total = sum.reduce((a, b) => a + b, 0);
+  for (let r = first; r < last; r++) addTwelve(sum, values, r * 12);
+  let total = 0;
+  let highest = 0;
+  for (let c = 0; c < 12; c++) {
+    total += sum[c];
+    highest = Math.max(highest, sum[c]);
+  }
   if (total <= 0) return { peak: 0, level: -40 };
   const level = 10 * Math.log10(total / (last - first) / frontEnd.meanPower + FLOOR);
-  return { peak: Math.max(...sum) / total, level };
+  return { peak: highest / total, level };
+}
+
+function addTwelve(sum: Float64Array, values: Float32Array, at: number): void {
+  for (let c = 0; c < 12; c++) sum[c] += values[at + c];
 }
 
 /** Side against middle power in dB; −40 for mono. */

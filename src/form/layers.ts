@@ -60,24 +60,15 @@ export function settleLayers(
   words: Readonly<Partial<Record<Layer, LayerWord>>> = {},
 ): Record<Layer, LayerTrack> {
   const [at, inside] = [Math.exp(-COST_AT_START), Math.exp(-COST_INSIDE)];
-  const cost = (b: number) => {
+  const bars = layers[LAYERS[0]].odds.length;
+  const costs = new Float64Array(bars);
+  for (let b = 0; b < bars; b++) {
     const share = phraseShare[b] ?? 0;
-    return -Math.log(share * at + (1 - share) * inside);
-  };
+    costs[b] = -Math.log(share * at + (1 - share) * inside);
+  }
   const settled = LAYERS.map((layer) => {
     const { odds } = layers[layer];
-    return [
-      layer,
-      {
-        layer,
-        odds,
-        ...smooth(
-          odds,
-          words[layer],
-          Float64Array.from(odds, (_, b) => cost(b)),
-        ),
-      },
-    ];
+    return [layer, { layer, odds, ...smooth(odds, words[layer], costs) }];
   });
   return Object.fromEntries(settled) as Record<Layer, LayerTrack>;
 }
@@ -92,25 +83,36 @@ export function smooth(
   costs: Float64Array = new Float64Array(odds.length).fill(SWITCH_COST),
 ): { presence: Float64Array; on: Uint8Array } {
   const n = odds.length;
-  const presence = new Float64Array(n);
-  const on = new Uint8Array(n);
-  const e = Float64Array.from(odds, (x) => Math.max(-BAR_LIMIT, Math.min(BAR_LIMIT, x)));
+  const e = limited(odds);
   if (word) dropMistaken(e, word);
-  const stays = costs.map((c) => Math.log1p(-Math.exp(-c)));
+  const stays = staysOf(costs);
   const moves = movesOf(stays, costs, word);
   // Before the first bar every layer is out.
   const begin = word && n > 0 ? [moves[0] - stays[0], moves[1] + costs[0]] : [0, 0];
-  const forward = goForward(e, moves, begin, logSum);
-  const best = goForward(e, moves, begin, Math.max);
+  const forward = goForward(e, moves, begin);
   const backward = goBackward(e, moves);
-  for (let b = 0; b < n; b++)
+  return { presence: presenceOf(forward, backward), on: bestCourse(e, moves, begin) };
+}
+
+function limited(odds: ArrayLike<number>): Float64Array {
+  const out = new Float64Array(odds.length);
+  for (let b = 0; b < out.length; b++) out[b] = Math.max(-BAR_LIMIT, Math.min(BAR_LIMIT, odds[b]));
+  return out;
+}
+
+/** What it is worth to stay where a switch costs so much. */
+function staysOf(costs: Float64Array): Float64Array {
+  const stays = new Float64Array(costs.length);
+  for (let b = 0; b < stays.length; b++)
+    stays[b] = b > 0 && costs[b] === costs[b - 1] ? stays[b - 1] : Math.log1p(-Math.exp(-costs[b]));
+  return stays;
+}
+
+function presenceOf(forward: Float64Array, backward: Float64Array): Float64Array {
+  const presence = new Float64Array(forward.length / 2);
+  for (let b = 0; b < presence.length; b++)
     presence[b] = sigmoid(forward[2 * b + 1] + backward[2 * b + 1] - forward[2 * b] - backward[2 * b]);
-  if (n > 0) on[n - 1] = best[2 * n - 1] > best[2 * n - 2] ? 1 : 0;
-  for (let b = n - 1; b > 0; b--) {
-    const into = 4 * b + on[b];
-    on[b - 1] = best[2 * b - 1] + moves[into + 2] > best[2 * b - 2] + moves[into] ? 1 : 0;
-  }
-  return { presence, on };
+  return presence;
 }
 
 /** Score of going from state p (0 out, 1 in) before bar b to state s in it, under a person's word: at 4b + 2p + s. */
@@ -130,22 +132,37 @@ function movesOf(stays: Float64Array, costs: Float64Array, word: LayerWord | und
   return moves;
 }
 
-/** Score of each state of each bar by all ways there (`join` adds them up) or the best one (it takes the higher). */
-function goForward(
-  e: Float64Array,
-  moves: Float64Array,
-  begin: readonly number[],
-  join: (a: number, b: number) => number,
-): Float64Array {
+/** Score of each state of each bar by all ways there. */
+function goForward(e: Float64Array, moves: Float64Array, begin: readonly number[]): Float64Array {
   const out = new Float64Array(2 * e.length);
   for (let s = 0; s < 2 && e.length > 0; s++) out[s] = (s === 1 ? e[0] : 0) + begin[s];
   for (let b = 1; b < e.length; b++) {
     const isOut = out[2 * b - 2];
     const isIn = out[2 * b - 1];
-    out[2 * b] = join(isOut + moves[4 * b], isIn + moves[4 * b + 2]);
-    out[2 * b + 1] = e[b] + join(isOut + moves[4 * b + 1], isIn + moves[4 * b + 3]);
+    out[2 * b] = logSum(isOut + moves[4 * b], isIn + moves[4 * b + 2]);
+    out[2 * b + 1] = e[b] + logSum(isOut + moves[4 * b + 1], isIn + moves[4 * b + 3]);
   }
   return out;
+}
+
+/** The most likely course: 1 in the bars in which the layer is in. */
+function bestCourse(e: Float64Array, moves: Float64Array, begin: readonly number[]): Uint8Array {
+  const n = e.length;
+  const best = new Float64Array(2 * n);
+  const on = new Uint8Array(n);
+  for (let s = 0; s < 2 && n > 0; s++) best[s] = (s === 1 ? e[0] : 0) + begin[s];
+  for (let b = 1; b < n; b++) {
+    const isOut = best[2 * b - 2];
+    const isIn = best[2 * b - 1];
+    best[2 * b] = Math.max(isOut + moves[4 * b], isIn + moves[4 * b + 2]);
+    best[2 * b + 1] = e[b] + Math.max(isOut + moves[4 * b + 1], isIn + moves[4 * b + 3]);
+  }
+  if (n > 0) on[n - 1] = best[2 * n - 1] > best[2 * n - 2] ? 1 : 0;
+  for (let b = n - 1; b > 0; b--) {
+    const into = 4 * b + on[b];
+    on[b - 1] = best[2 * b - 1] + moves[into + 2] > best[2 * b - 2] + moves[into] ? 1 : 0;
+  }
+  return on;
 }
 
 function goBackward(e: Float64Array, moves: Float64Array): Float64Array {
@@ -160,7 +177,7 @@ function goBackward(e: Float64Array, moves: Float64Array): Float64Array {
   return out;
 }
 
+/** log(exp a + exp b); the larger one is taken out, so that one exponential is 1. */
 function logSum(a: number, b: number): number {
-  const top = Math.max(a, b);
-  return top + Math.log(Math.exp(a - top) + Math.exp(b - top));
+  return Math.max(a, b) + Math.log(1 + Math.exp(-Math.abs(a - b)));
 }

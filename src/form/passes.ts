@@ -1,5 +1,5 @@
-import { createKernels, type Kernels } from '../signal/index.js';
-import { ADVANCE, phraseScore, WIDTH, type Lattice } from './lattice.js';
+import { createKernels } from '../signal/index.js';
+import { ADVANCE, WIDTH, type Lattice } from './lattice.js';
 
 /** What the passes over a lattice find, one value a state: `bar * WIDTH + distance to the section's start`. */
 export interface Passes {
@@ -15,68 +15,42 @@ export interface Passes {
 
 /** The passes one after the other; what is done at each bar is compiled. The arrays belong to the loops' memory. */
 export function runPasses(lattice: Lattice): Passes {
-  const { bars, perBar } = lattice;
+  const { bars, perBar, reach, phrases } = lattice;
   const states = (bars + 1) * WIDTH;
-  const kernels = createKernels(20 * states + 16 * (bars + 1) + 8 * ADVANCE.length + 16 * perBar + 4096);
+  const kernels = createKernels(20 * states + 16 * (bars + 1) + 8 * ADVANCE.length + 24 * phrases.length + 4096);
+  const { loops } = kernels;
   const best = kernels.doubles(states);
   const back = kernels.integers(states);
   const backward = kernels.doubles(states);
-  const rooms = roomsOf(kernels, lattice);
+  const advance = kernels.integers(ADVANCE).at;
+  const section = kernels.doubles(lattice.section);
+  const edge = kernels.doubles(lattice.sectionAtEdge);
+  // First what starts at each bar scores, and each phrase; then the weights of each phrase going on with the section, and closing it.
+  const stay = kernels.doubles(Math.max(bars + 1, phrases.length));
+  const close = kernels.doubles(Math.max(bars + 1, phrases.length));
+  stay.view.set(lattice.stay);
+  close.view.set(lattice.close);
+  const scores = kernels.doubles(phrases);
+  const row = 8 * perBar;
   best.view.fill(-Infinity);
   best.view[0] = 0;
   back.view.fill(-1);
-  const potential = bestPaths(kernels, lattice, rooms, best.at, back.at);
-  // The scores are done with, and their room serves the sums.
+  const potential = new Float64Array(bars + 1);
+  for (let b = 0; b <= bars; b++)
+    potential[b] = loops.phrasesFrom(b, bars, WIDTH, b < bars ? reach[b] : 0, scores.at + b * row, stay.at, close.at, advance, section.at, edge.at, best.at, back.at); // prettier-ignore
+  // The scores of states are done with, and their room serves the sums.
   const forward = best;
   forward.view.fill(0);
   forward.view[0] = 1;
   backward.view[bars * WIDTH] = 1;
-  rooms.section.view.set(lattice.section.map(Math.exp));
-  rooms.edge.view.set(lattice.sectionAtEdge.map(Math.exp));
-  const { stay, close, advance, section, edge } = rooms;
-  for (let b = 0; b < bars; b++) {
-    setWeights(lattice, potential, b, stay.view, close.view);
-    kernels.loops.forwardFrom(b, bars, WIDTH, lattice.reach[b], stay.at, close.at, advance.at, section.at, edge.at, forward.at); // prettier-ignore
-  }
-  for (let b = bars - 1; b >= 0; b--) {
-    setWeights(lattice, potential, b, stay.view, close.view);
-    kernels.loops.backwardFrom(b, bars, WIDTH, lattice.reach[b], stay.at, close.at, advance.at, section.at, edge.at, forward.at, backward.at); // prettier-ignore
-  }
+  section.view.set(lattice.section.map(Math.exp));
+  edge.view.set(lattice.sectionAtEdge.map(Math.exp));
+  for (let b = 0; b < bars; b++) setWeights(lattice, potential, b, stay.view, close.view);
+  for (let b = 0; b < bars; b++)
+    loops.forwardFrom(b, bars, WIDTH, reach[b], stay.at + b * row, close.at + b * row, advance, section.at, edge.at, forward.at); // prettier-ignore
+  for (let b = bars - 1; b >= 0; b--)
+    loops.backwardFrom(b, bars, WIDTH, reach[b], stay.at + b * row, close.at + b * row, advance, section.at, edge.at, forward.at, backward.at); // prettier-ignore
   return { back: back.view, potential, forward: forward.view, backward: backward.view };
-}
-
-/** Room for what the loops read; `stay` and `close` have one value a bar first, one a length of a phrase afterwards. */
-function roomsOf(kernels: Kernels, { bars, perBar, stay, close, section, sectionAtEdge }: Lattice) {
-  const most = Math.max(bars + 1, perBar);
-  const rooms = {
-    advance: kernels.integers(ADVANCE),
-    phrases: kernels.doubles(perBar),
-    stay: kernels.doubles(most),
-    close: kernels.doubles(most),
-    section: kernels.doubles(section),
-    edge: kernels.doubles(sectionAtEdge),
-  };
-  rooms.stay.view.set(stay);
-  rooms.close.view.set(close);
-  return rooms;
-}
-
-/** Viterbi: gives the best score at each bar and leaves the way there in `back`. */
-function bestPaths(
-  { loops }: Kernels,
-  lattice: Lattice,
-  { advance, phrases, stay, close, section, edge }: ReturnType<typeof roomsOf>,
-  best: number,
-  back: number,
-): Float64Array {
-  const { bars, reach } = lattice;
-  const potential = new Float64Array(bars + 1);
-  for (let b = 0; b <= bars; b++) {
-    const far = b < bars ? reach[b] : 0;
-    for (let l = 1; l <= far; l++) phrases.view[l] = phraseScore(lattice, b, l);
-    potential[b] = loops.phrasesFrom(b, bars, WIDTH, far, phrases.at, stay.at, close.at, advance.at, section.at, edge.at, best, back); // prettier-ignore
-  }
-  return potential;
 }
 
 /** Weights of the phrases from bar b, by their length, going on with the section and closing it; 0 where no way leads. */
@@ -87,11 +61,12 @@ function setWeights(
   stay: Float64Array,
   close: Float64Array,
 ): void {
+  const row = b * lattice.perBar;
   for (let l = 1; l <= lattice.reach[b]; l++) {
     const to = b + l;
     const leads = potential[b] > -Infinity && potential[to] > -Infinity;
-    const w = leads ? phraseScore(lattice, b, l) + potential[b] - potential[to] : -Infinity;
-    stay[l] = Math.exp(w + lattice.stay[to]);
-    close[l] = Math.exp(w + lattice.close[to]);
+    const w = leads ? lattice.phrases[row + l] + potential[b] - potential[to] : -Infinity;
+    stay[row + l] = Math.exp(w + lattice.stay[to]);
+    close[row + l] = Math.exp(w + lattice.close[to]);
   }
 }

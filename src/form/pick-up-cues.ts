@@ -69,24 +69,41 @@ export function pickUpCues(grid: Grid, steps: StepTable, b: number, beats: numbe
   return out;
 }
 
+const known = new WeakMap<StepTable, Float64Array>();
+
+/** Decibels of the power on every step: once a track, as most are read many times. */
+function decibelsOf(steps: StepTable): Float64Array {
+  let levels = known.get(steps);
+  if (!levels) known.set(steps, (levels = inDecibels(steps.power)));
+  return levels;
+}
+
+function inDecibels(powers: Float32Array): Float64Array {
+  const levels = new Float64Array(powers.length);
+  for (let i = 0; i < powers.length; i++) levels[i] = 10 * Math.log10(powers[i] + FLOOR_POWER);
+  return levels;
+}
+
 function meanLevel(steps: StepTable, from: number, to: number, first: number, last: number): number {
-  let sum = 0;
-  let n = 0;
-  for (let r = Math.max(from, 0); r < Math.min(to, steps.rows); r++)
-    for (let g = first; g < last; g++) {
-      sum += 10 * Math.log10(steps.power[r * GROUPS + g] + FLOOR_POWER);
-      n++;
-    }
-  return n > 0 ? sum / n : 10 * Math.log10(FLOOR_POWER);
+  return mean(decibelsOf(steps), from, to, first, last, 10 * Math.log10(FLOOR_POWER));
 }
 
 function meanFlux(steps: StepTable, from: number, to: number, first: number, last: number): number {
+  return mean(steps.flux, from, to, first, last, 0);
+}
+
+/** Mean of some groups over some steps, or what stands for it where there are none. */
+function mean(
+  table: Float32Array | Float64Array,
+  from: number,
+  to: number,
+  first: number,
+  last: number,
+  none: number,
+): number {
+  const start = Math.max(from, 0);
+  const end = Math.min(to, table.length / GROUPS);
   let sum = 0;
-  let n = 0;
-  for (let r = Math.max(from, 0); r < Math.min(to, steps.rows); r++)
-    for (let g = first; g < last; g++) {
-      sum += steps.flux[r * GROUPS + g];
-      n++;
-    }
-  return n > 0 ? sum / n : 0;
+  for (let r = start; r < end; r++) for (let g = first; g < last; g++) sum += table[r * GROUPS + g];
+  return end > start ? sum / ((end - start) * (last - first)) : none;
 }

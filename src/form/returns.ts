@@ -1,4 +1,5 @@
-import { similarityAt, type BandedSimilarity } from './similarity.js';
+import { borrowKernels } from '../signal/index.js';
+import type { BandedSimilarity } from './similarity.js';
 
 /** Bars of a passage that is looked for elsewhere in the track. */
 const PASSAGE = 4;
@@ -19,29 +20,13 @@ export interface Returns {
  * @param similarity mean over the parts; places further apart than its reach are not compared
  */
 export function findReturns(similarity: BandedSimilarity): Returns {
-  const { bars, reach } = similarity;
-  const begins = new Float64Array(bars);
-  const ends = new Float64Array(bars);
-  const known = new Float64Array(bars);
-  for (let lag = PASSAGE; lag <= reach && lag < bars; lag++) {
-    // Sums along the diagonal: likeness of bars i and i + lag.
-    const sums = new Float64Array(bars - lag + 1);
-    for (let i = 0; i + lag < bars; i++) sums[i + 1] = sums[i] + similarityAt(similarity, i, i + lag);
-    for (let a = PASSAGE; a + lag + PASSAGE <= bars; a++) {
-      const after = (sums[a + PASSAGE] - sums[a]) / PASSAGE;
-      const before = (sums[a] - sums[a - PASSAGE]) / PASSAGE;
-      raise(begins, a, lag, after - before);
-      raise(ends, a, lag, before - after);
-      raise(known, a, lag, after);
-    }
-  }
-  return { begins, ends, known };
-}
-
-/** Raises both places of a diagonal to a value. */
-function raise(curve: Float64Array, a: number, lag: number, value: number): void {
-  if (value > curve[a]) curve[a] = value;
-  if (value > curve[a + lag]) curve[a + lag] = value;
+  const { values, bars, reach } = similarity;
+  const kernels = borrowKernels(4 * values.length + 8 * (4 * bars + 1));
+  const band = kernels.floats(values.length);
+  const [begins, ends, known, sums] = [bars, bars, bars, bars + 1].map((length) => kernels.doubles(length));
+  band.view.set(values);
+  kernels.loops.returning(band.at, bars, reach, PASSAGE, sums.at, begins.at, ends.at, known.at);
+  return { begins: begins.view.slice(), ends: ends.view.slice(), known: known.view.slice() };
 }
 
 /** Mean of several similarities of one size. */

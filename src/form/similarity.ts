@@ -1,3 +1,4 @@
+import { borrowKernels } from '../signal/index.js';
 import type { BarVectors } from './bars.js';
 
 /** Similarity of bars i and j = i + lag for 0 ≤ lag ≤ reach, from 0 to 1: `values[i * (reach + 1) + lag]`. */
@@ -13,25 +14,19 @@ export interface BandedSimilarity {
  * @param reach largest distance in bars
  */
 export function bandedSimilarity({ values: x, columns }: BarVectors, bars: number, reach: number): BandedSimilarity {
-  const width = reach + 1;
-  const values = new Float32Array(bars * width);
-  let sum = 0;
-  let pairs = 0;
-  for (let i = 0; i < bars; i++) {
-    for (let lag = 1; lag <= reach && i + lag < bars; lag++) {
-      let d = 0;
-      for (let c = 0; c < columns; c++) {
-        const diff = x[i * columns + c] - x[(i + lag) * columns + c];
-        d += diff * diff;
-      }
-      values[i * width + lag] = d / columns;
-      sum += d / columns;
-      pairs++;
-    }
-  }
-  const scale = sum > 0 ? pairs / sum : 0;
-  for (let i = 0; i < values.length; i++) values[i] = Math.exp(-values[i] * scale);
+  const kernels = borrowKernels(4 * (x.length + bars * (reach + 1)));
+  const [rows, out] = [kernels.floats(x.length), kernels.floats(bars * (reach + 1))];
+  rows.view.set(x);
+  const sum = kernels.loops.differences(rows.at, columns, bars, reach, out.at);
+  const far = Math.min(reach, Math.max(bars - 1, 0));
+  const pairs = far * bars - (far * (far + 1)) / 2;
+  const values = out.view.slice();
+  setLikeness(values, sum > 0 ? pairs / sum : 0);
   return { values, bars, reach };
+}
+
+function setLikeness(values: Float32Array, scale: number): void {
+  for (let i = 0; i < values.length; i++) values[i] = Math.exp(-values[i] * scale);
 }
 
 /** Similarity of two bars no further apart than the reach. */
@@ -46,14 +41,10 @@ export function similarityAt({ values, reach }: BandedSimilarity, i: number, j: 
  * @returns one value a bar: the novelty between bar b − 1 and bar b; 0 for b = 0
  */
 export function checkerboard(similarity: BandedSimilarity, half: number): Float64Array {
-  const { bars } = similarity;
-  const out = new Float64Array(bars);
-  for (let b = 1; b < bars; b++) {
-    const h = Math.min(half, b, bars - b);
-    let sum = 0;
-    for (let i = -h; i < h; i++)
-      for (let j = -h; j < h; j++) sum += (i < 0 === j < 0 ? 1 : -1) * similarityAt(similarity, b + i, b + j);
-    out[b] = sum * (half / h) ** 2;
-  }
-  return out;
+  const { values, bars, reach } = similarity;
+  const kernels = borrowKernels(4 * values.length + 8 * bars);
+  const [band, out] = [kernels.floats(values.length), kernels.doubles(bars)];
+  band.view.set(values);
+  kernels.loops.contrast(band.at, bars, reach, half, out.at);
+  return out.view.slice();
 }

@@ -1,7 +1,7 @@
-import type { FrontEnd } from '../signal/index.js';
+import { createKernels, type FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
 import type { Hertz } from '../units/index.js';
-import { createGroupedFrames, GROUPS, type GroupedFrames } from './grouped-frames.js';
+import { BLOCK, createGroupedFrames, GROUPS, type GroupedFrames } from './grouped-frames.js';
 
 export { GROUP_EDGES, GROUPS } from './grouped-frames.js';
 
@@ -63,9 +63,12 @@ export function stepTable(frontEnd: FrontEnd, grid: Grid): StepTable {
 function addMeans(frames: GroupedFrames, from: number, to: number, share: number, out: Float32Array, at: number): void {
   for (let f = from; f < to; f++) {
     const values = frames.around(f);
-    const row = (f - frames.first) * GROUPS;
-    for (let g = 0; g < GROUPS; g++) out[at + g] += values[row + g] / share;
+    addShare(values, (f - frames.first) * GROUPS, share, out, at);
   }
+}
+
+function addShare(values: Float32Array, row: number, share: number, out: Float32Array, at: number): void {
+  for (let g = 0; g < GROUPS; g++) out[at + g] += values[row + g] / share;
 }
 
 function references(power: Float32Array, rows: number): Float64Array {
@@ -87,19 +90,39 @@ function flux(
   rows: number,
   reference: Float64Array,
 ): Float32Array {
-  const out = new Float32Array(rows * GROUPS);
-  const previous = new Float64Array(GROUPS);
-  let row = 0;
-  for (let f = 0; f < frames.count; f++) {
-    const grouped = frames.around(f);
-    const at = (f - frames.first) * GROUPS;
-    while (row < rows && f + FLUX_LEAD_FRAMES >= edges[row + 1] * rate) row++;
-    const inside = row < rows && f + FLUX_LEAD_FRAMES >= edges[row] * rate;
-    for (let g = 0; g < GROUPS; g++) {
-      const level = Math.log10(1 + (FLUX_GAIN * grouped[at + g]) / reference[g]);
-      if (inside && f > 0 && level > previous[g]) out[row * GROUPS + g] += level - previous[g];
-      previous[g] = level;
-    }
+  const most = Math.min(BLOCK, frames.count);
+  const kernels = createKernels(8 * (most * GROUPS + GROUPS) + 4 * (most + rows * GROUPS));
+  const [levels, previous] = [kernels.doubles(most * GROUPS), kernels.doubles(GROUPS)];
+  const [places, out] = [kernels.integers(most), kernels.floats(rows * GROUPS)];
+  previous.view.fill(Infinity);
+  for (let f = 0, row = 0; f < frames.count; f += BLOCK) {
+    const count = Math.min(BLOCK, frames.count - f);
+    setLevels(frames.around(f), reference, levels.view);
+    row = setPlaces(places.view, count, f + FLUX_LEAD_FRAMES, edges, rate, row);
+    kernels.loops.rising(levels.at, count, GROUPS, places.at, previous.at, out.at);
   }
-  return out;
+  return out.view.slice();
+}
+
+function setLevels(grouped: Float32Array, reference: Float64Array, levels: Float64Array): void {
+  for (let i = 0; i < levels.length; i += GROUPS)
+    for (let g = 0; g < GROUPS; g++) levels[i + g] = Math.log10(1 + (FLUX_GAIN * grouped[i + g]) / reference[g]);
+}
+
+/** The row in which each frame lies, −1 for none; gives the one to go on with. */
+function setPlaces(
+  places: Int32Array,
+  count: number,
+  first: number,
+  edges: Float64Array,
+  rate: Hertz,
+  row: number,
+): number {
+  const rows = edges.length - 1;
+  for (let i = 0; i < count; i++) {
+    const frame = first + i;
+    while (row < rows && frame >= edges[row + 1] * rate) row++;
+    places[i] = row < rows && frame >= edges[row] * rate ? row : -1;
+  }
+  return row;
 }

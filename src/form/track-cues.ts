@@ -22,22 +22,31 @@ export function withTrack({ values, columns, names }: LayerCues): LayerCues {
   const out = new Float32Array(3 * values.length);
   const column = new Float32Array(bars);
   for (let c = 0; c < columns; c++) {
-    for (let b = 0; b < bars; b++) column[b] = values[b * columns + c];
-    const full = percentile(column, FULL);
-    for (let b = 0; b < bars; b++) {
-      const at = 3 * b * columns + c;
-      const [before, after] = [column[Math.max(b - 1, 0)], column[Math.min(b + 1, bars - 1)]];
-      out[at] = column[b];
-      out[at + columns] = column[b] - full;
-      out[at + 2 * columns] = middle(before, column[b], after) - full;
-    }
+    takeColumn(values, c, columns, column);
+    fillColumn(out, c, columns, column, percentile(column, FULL));
   }
   return { values: out, columns: 3 * columns, names: trackCueNames(names) };
 }
 
+function takeColumn(values: Float32Array, c: number, columns: number, column: Float32Array): void {
+  for (let b = 0, at = c; b < column.length; b++, at += columns) column[b] = values[at];
+}
+
+/** The three cues made of one. */
+function fillColumn(out: Float32Array, c: number, columns: number, column: Float32Array, full: number): void {
+  const last = column.length - 1;
+  for (let b = 0; b <= last; b++) {
+    const at = 3 * b * columns + c;
+    const own = column[b];
+    out[at] = own;
+    out[at + columns] = own - full;
+    out[at + 2 * columns] = middle(b > 0 ? column[b - 1] : own, own, b < last ? column[b + 1] : own) - full;
+  }
+}
+
 /** By linear interpolation between order statistics. */
 function percentile(values: Float32Array, share: number): number {
-  const sorted = Float32Array.from(values).sort();
+  const sorted = values.slice().sort();
   const at = share * (sorted.length - 1);
   const low = Math.floor(at);
   return sorted[low] + (at - low) * (sorted[Math.min(low + 1, sorted.length - 1)] - sorted[low]);

@@ -104,13 +104,11 @@ function channelWeights(channels: number): readonly number[] {
   return weights;
 }
 
-/** Means of `width` neighbouring values at every step. */
+/** Means of `width` neighbouring values at every step, from running sums. */
 function movingMeans(values: readonly number[], width: number): Float64Array {
+  const sums = new Float64Array(values.length + 1);
+  for (let i = 0; i < values.length; i++) sums[i + 1] = sums[i] + values[i];
   const means = new Float64Array(Math.max(0, values.length - width + 1));
-  for (let i = 0; i < means.length; i++) {
-    let sum = 0;
-    for (let k = 0; k < width; k++) sum += values[i + k];
-    means[i] = sum / width;
-  }
+  for (let i = 0; i < means.length; i++) means[i] = (sums[i + width] - sums[i]) / width;
   return means;
 }

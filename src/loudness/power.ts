@@ -19,7 +19,7 @@ export function createWeightedEnergy(rate: Hertz): WeightedEnergy {
 }
 
 /** Frames that are weighted at a time. */
-const CHUNK = 4096;
+const CHUNK = 8192;
 
 /**
  * Starts the K-weighting of two channels that count alike. Each output of a recursive filter waits for the one before;

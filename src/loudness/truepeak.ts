@@ -18,7 +18,7 @@ const WORTH_A_LOOK = 0.5;
 const ABOVE_CUBIC = 1.3;
 
 /** Samples that are looked at in one go. */
-const CHUNK = 4096;
+const CHUNK = 16_384;
 
 /** Follows the highest absolute value of one channel between the samples too. */
 export interface PeakFollower {

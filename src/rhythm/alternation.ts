@@ -1,5 +1,5 @@
+import { foldOn } from './beat-places.js';
 import type { OnsetCurves } from './onsets.js';
-import { sampleAt } from './onsets.js';
 import { ONSET_BANDS } from './onsets.js';
 
 /** Names of the cues, in the order of `alternationCues`. */
@@ -15,20 +15,14 @@ export const ALTERNATION_CUES: readonly string[] = ONSET_BANDS.flatMap((_, b) =>
  */
 export function alternationCues(onsets: OnsetCurves, bands: readonly Float32Array[], beats: Float64Array): number[] {
   return bands.flatMap((band) => {
-    const folded = foldedByFour(onsets, band, beats, 0);
-    const halves = foldedByFour(onsets, band, beats, 0.5);
-    return [...uneven(folded), uneven(halves)[0]];
+    // On every fourth beat, and half-way to the next, from the first to the fourth on.
+    const folded = foldOn(band, onsets, beats, 2, 4);
+    return [...uneven(everySecond(folded, 0)), uneven(everySecond(folded, 1))[0]];
   });
 }
 
-/** Onsets on every fourth beat, or as far behind it, from the first to the fourth on. */
-function foldedByFour(onsets: OnsetCurves, band: Float32Array, beats: Float64Array, place: 0 | 0.5): Float64Array {
-  const folded = new Float64Array(4);
-  for (let b = 0; b + 1 < beats.length; b++) {
-    const time = place === 0 ? beats[b] : (beats[b] + beats[b + 1]) / 2;
-    folded[b & 3] += sampleAt(band, onsets.rate, onsets.start, time);
-  }
-  return folded;
+function everySecond(values: Float64Array, from: number): Float64Array {
+  return values.filter((_, i) => i % 2 === from);
 }
 
 /** Shares of the greater of every other, and of the greatest of four. */

@@ -1,4 +1,5 @@
 import FFT from 'fft.js';
+import { createKernels } from '../signal/index.js';
 
 /** Variance below which a curve is flat; onset curves have mean 1. */
 const NOTHING = 1e-12;
@@ -20,19 +21,21 @@ export function autocorrelations(
   let size = 4;
   while (size < TRANSFORM_LAGS * (maxLag + 1)) size *= 2;
   const fft = new FFT(size);
-  const [data, block, ahead, sums] = Array.from({ length: 4 }, () => new Float64Array(2 * size));
+  const data = new Float64Array(2 * size);
+  const kernels = createKernels(3 * 16 * size);
+  const [block, ahead, sums] = Array.from({ length: 3 }, () => kernels.doubles(2 * size));
   const means = curves.map(meanOf);
   const step = size - maxLag;
   for (let from = 0; from < length; from += step) {
     data.fill(0);
     curves.forEach((curve, part) => setCentred(data, part, curve.subarray(from, from + step), 0, means[part]));
-    fft.transform(block, data);
+    fft.transform(block.view, data);
     const to = from + step;
     curves.forEach((curve, part) => setCentred(data, part, curve.subarray(to, to + maxLag), step, means[part]));
-    fft.transform(ahead, data);
-    addProducts(block, ahead, size, sums);
+    fft.transform(ahead.view, data);
+    kernels.loops.shared(block.at, ahead.at, size, sums.at);
   }
-  fft.inverseTransform(data, sums);
+  fft.inverseTransform(data, sums.view);
   return [lagsOf(data, 0, length, maxLag), lagsOf(data, 1, length, maxLag)];
 }
 
@@ -45,35 +48,6 @@ function meanOf(curve: Float32Array): number {
 /** Puts a curve less a mean into the real (0) or the imaginary parts (1), from a place on. */
 function setCentred(data: Float64Array, part: number, curve: Float32Array, at: number, mean: number): void {
   for (let i = 0; i < curve.length; i++) data[2 * (at + i) + part] = curve[i] - mean;
-}
-
-/**
- * Adds the spectrum of what one block has in common with another at every lag. In the spectrum of a + ib, a and b real, that
- * of a is what the bins at k and at −k have in common, that of b what they differ in; in the sums the products of a are real
- * parts after the way back, those of b imaginary parts.
- */
-function addProducts(x: Float64Array, y: Float64Array, size: number, sums: Float64Array): void {
-  for (let k = 0; k <= size >> 1; k++) {
-    const here = 2 * k;
-    const there = 2 * ((size - k) % size);
-    const aRe = x[here] + x[there];
-    const aIm = x[here + 1] - x[there + 1];
-    const bRe = x[here + 1] + x[there + 1];
-    const bIm = x[there] - x[here];
-    const cRe = y[here] + y[there];
-    const cIm = y[here + 1] - y[there + 1];
-    const dRe = y[here + 1] + y[there + 1];
-    const dIm = y[there] - y[here];
-    const pRe = (aRe * cRe + aIm * cIm) / 4;
-    const pIm = (aRe * cIm - aIm * cRe) / 4;
-    const qRe = (bRe * dRe + bIm * dIm) / 4;
-    const qIm = (bRe * dIm - bIm * dRe) / 4;
-    sums[here] += pRe - qIm;
-    sums[here + 1] += pIm + qRe;
-    if (here === there) continue;
-    sums[there] += pRe + qIm;
-    sums[there + 1] += qRe - pIm;
-  }
 }
 
 function lagsOf(data: Float64Array, part: number, length: number, maxLag: number): Float64Array {

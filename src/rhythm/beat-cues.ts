@@ -1,5 +1,6 @@
 import { atLag } from './autocorrelation.js';
-import { ONSET_BANDS, sampleAt, type OnsetCurves } from './onsets.js';
+import { foldOn } from './beat-places.js';
+import { ONSET_BANDS, type OnsetCurves } from './onsets.js';
 import { phasors } from './phasors.js';
 import type { TempoCandidates } from './tempo-candidates.js';
 
@@ -59,12 +60,6 @@ export function beatCues(
 }
 
 function fold(onsets: OnsetCurves, band: Float32Array, beats: Float64Array): number[] {
-  const { rate, start } = onsets;
-  const sums = new Float64Array(POSITIONS);
-  for (let i = 0; i + 1 < beats.length; i++) {
-    const step = (beats[i + 1] - beats[i]) / POSITIONS;
-    for (let j = 0; j < POSITIONS; j++) sums[j] += sampleAt(band, rate, start, beats[i] + j * step);
-  }
   // Curves have mean 1, so a fold without any rhythm is 1 everywhere and its logarithm 0.
-  return Array.from(sums, (s) => Math.log(0.1 + s / Math.max(beats.length - 1, 1)));
+  return Array.from(foldOn(band, onsets, beats, POSITIONS), (s) => Math.log(0.1 + s / Math.max(beats.length - 1, 1)));
 }

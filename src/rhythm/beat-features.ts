@@ -1,7 +1,8 @@
-import { bandColumns, type FrontEnd } from '../signal/index.js';
+import { bandColumns, borrowKernels, type FrontEnd } from '../signal/index.js';
 import type { CurveSet, Hertz, Seconds } from '../units/index.js';
+import { atPlaces } from './beat-places.js';
 import type { LogPowers } from './log-powers.js';
-import { onsetBands, sampleAt, smoothedInPlace, type OnsetCurves } from './onsets.js';
+import { onsetBands, smoothedInPlace, type OnsetCurves } from './onsets.js';
 
 /** Bands in which a beat's onsets are read (Hz). */
 const STROKE_BANDS: readonly (readonly [Hertz, Hertz])[] = [
@@ -12,6 +13,12 @@ const STROKE_BANDS: readonly (readonly [Hertz, Hertz])[] = [
   [1800, 5000],
   [5000, 16_000],
 ];
+
+/** Places at which a beat's onsets are read. */
+const PLACES = 4;
+
+/** Rows of the front end that are read at a time. */
+const MOST_ROWS = 128;
 
 /** Up to here a spectrum counts as low (Hz). */
 const LOW: Hertz = 200;
@@ -46,21 +53,18 @@ export function beatFeatures(
   const chroma = beatMeans(frontEnd.chroma, rootPower(frontEnd.chroma), beats);
   for (let b = 0; b < count; b++) normaliseRow(chroma, b * 12, 12);
   const strokes = strokesOf(logs);
-  const { rate, start } = onsets;
-  const at = (curve: Float32Array, place: number) => {
-    const out = new Float64Array(count);
-    for (let b = 0; b < count; b++) out[b] = sampleAt(curve, rate, start, beats[b] + place * (beats[b + 1] - beats[b]));
-    return out;
-  };
+  // Four places of each beat: on it, and a quarter, a half and three quarters of the way.
+  const read = strokes.map((curve) => atPlaces(curve, onsets, beats, PLACES));
+  const at = (place: number) => read.map((values) => everyFourth(values, place));
   return {
     count,
     spectrum,
     columns,
     lowColumns: bandColumns(0, LOW).last,
     chroma,
-    onBeat: strokes.map((c) => at(c, 0)),
-    offBeat: strokes.map((c) => at(c, 0.5)),
-    sixteenths: [0.25, 0.75].flatMap((place) => strokes.map((c) => at(c, place))),
+    onBeat: at(0),
+    offBeat: at(2),
+    sixteenths: [...at(1), ...at(3)],
   };
 }
 
@@ -73,6 +77,12 @@ function strokesOf(logs: LogPowers): readonly Float32Array[] {
   return strokes;
 }
 
+function everyFourth(values: Float64Array, from: number): Float64Array {
+  const out = new Float64Array(values.length / PLACES);
+  for (let b = 0, i = from; b < out.length; b++, i += PLACES) out[b] = values[i];
+  return out;
+}
+
 /** Mean of every column over each beat; rows that straddle a beat count by their centre. */
 function beatMeans(
   { columns, rows, rate, start }: CurveSet,
@@ -80,24 +90,34 @@ function beatMeans(
   beats: ArrayLike<Seconds>,
 ): Float64Array {
   const count = Math.max(0, beats.length - 1);
-  const out = new Float64Array(count * columns);
+  const kernels = borrowKernels(8 * count * columns + 4 * MOST_ROWS * columns);
+  const out = kernels.doubles(count * columns);
+  const room = kernels.floats(MOST_ROWS * columns);
   for (let b = 0; b < count; b++) {
     const from = Math.max(0, Math.round((beats[b] - start) * rate));
     const to = Math.min(rows, Math.max(from + 1, Math.round((beats[b + 1] - start) * rate)));
-    if (to > from) addMeans(set.read(from, to), columns, out, b * columns);
+    for (let r = from; r < to; r += MOST_ROWS) {
+      const most = Math.min(MOST_ROWS, to - r);
+      room.view.set(set.read(r, r + most));
+      kernels.loops.gathered(room.at, most, columns, 1, to - from, out.at + 8 * b * columns);
+    }
   }
-  return out;
-}
-
-function addMeans(values: Float32Array, columns: number, out: Float64Array, at: number): void {
-  const rows = values.length / columns;
-  for (let row = 0; row < values.length; row += columns)
-    for (let c = 0; c < columns; c++) out[at + c] += values[row + c] / rows;
+  return out.view.slice();
 }
 
 /** The root of each power, row by row where it is read. */
 function rootPower({ values, columns }: CurveSet): Pick<LogPowers, 'read'> {
-  return { read: (from, to) => values.slice(from * columns, to * columns).map((v) => Math.sqrt(v)) };
+  const room = new Float32Array(MOST_ROWS * columns);
+  return {
+    read(from, to) {
+      setRoots(values, from * columns, to * columns, room);
+      return room.subarray(0, (to - from) * columns);
+    },
+  };
+}
+
+function setRoots(values: Float32Array, from: number, to: number, out: Float32Array): void {
+  for (let i = from; i < to; i++) out[i - from] = Math.sqrt(values[i]);
 }
 
 function normaliseRow(values: Float64Array, from: number, n: number): void {

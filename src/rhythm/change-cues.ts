@@ -1,5 +1,5 @@
 import type { Seconds } from '../units/index.js';
-import { changeAt, type RunningFeatures } from './change-curves.js';
+import { TIMES, type RunningFeatures } from './change-curves.js';
 
 /** Spans before and after over which change is measured (beats). */
 const SPANS = [1, 4, 16];
@@ -51,31 +51,32 @@ export function changeCues(spectrum: RunningFeatures, chroma: RunningFeatures, b
 
 /** The times at which change is measured: `PLACES` in each beat. */
 function placesOf(beats: ArrayLike<Seconds>): Float64Array {
-  const times = new Float64Array(Math.max(0, beats.length - 1) * PLACES.length);
-  for (let i = 0; i < times.length; i++) {
-    const b = Math.floor(i / PLACES.length);
-    times[i] = beats[b] + PLACES[i % PLACES.length] * (beats[b + 1] - beats[b]);
-  }
+  const count = Math.max(0, beats.length - 1);
+  const times = new Float64Array(count * PLACES.length);
+  for (let b = 0, i = 0; b < count; b++)
+    for (let p = 0; p < PLACES.length; p++, i++) times[i] = beats[b] + PLACES[p] * (beats[b + 1] - beats[b]);
   return times;
 }
 
-/** Changes summed for each place of the beat, and those on beats for each of four in turn. */
+/**
+ * How much a feature changes at each time, squared distance of its means over `span` before and after: summed for each place of
+ * the beat, and on beats for each of four in turn. Squared once more: a few great changes tell more than many small ones.
+ * @param used only the first so many columns count
+ */
 function addChanges(
-  features: RunningFeatures,
-  columns: number,
+  { kernels, sums, rows, columns, rate, start, times: room, few }: RunningFeatures,
+  used: number,
   times: Float64Array,
   span: Seconds,
   at: Float64Array,
   folded: Float64Array,
 ): void {
-  at.fill(0);
-  folded.fill(0);
-  for (let i = 0; i < times.length; i++) {
-    const change = changeAt(features, times[i], span, columns);
-    // Squared once more: a few great changes tell more than many small ones.
-    const v = change * change;
-    const place = i & 3;
-    at[place] += v;
-    if (place === 0) folded[(i >> 2) & 3] += v;
+  few.view.fill(0);
+  for (let from = 0; from < times.length; from += TIMES) {
+    const part = times.subarray(from, from + TIMES);
+    room.view.set(part);
+    kernels.loops.changing(sums.at, rows, columns, used, rate, start, room.at, part.length, span, few.at, few.at + 32);
   }
+  at.set(few.view.subarray(0, 4));
+  folded.set(few.view.subarray(4));
 }

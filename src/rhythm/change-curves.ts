@@ -1,5 +1,5 @@
-import type { FrontEnd } from '../signal/index.js';
-import type { Hertz, Seconds } from '../units/index.js';
+import { createKernels, type FrontEnd, type Kernels, type Room } from '../signal/index.js';
+import type { CurveSet, Hertz, Seconds } from '../units/index.js';
 import type { LogPowers } from './log-powers.js';
 
 /** Running sums of a few features over time, so that the mean over any stretch costs nothing. */
@@ -8,8 +8,12 @@ export interface RunningFeatures {
   readonly rows: number;
   readonly rate: Hertz;
   readonly start: Seconds;
-  /** sums[r * columns + c]: sum of rows before r. */
-  readonly sums: Float64Array;
+  /** sums[r * columns + c]: sum of rows before r; in the memory of loops of their own. */
+  readonly sums: Room<Float64Array>;
+  readonly kernels: Kernels;
+  /** Room for times at which change is measured, and for what is summed. */
+  readonly times: Room<Float64Array>;
+  readonly few: Room<Float64Array>;
 }
 
 /** Rows that are read together. */
@@ -18,61 +22,48 @@ const BLOCK_ROWS = 2048;
 /** Columns of the coarse bands that are put together to one. */
 const GROUP = 4;
 
-/** Log powers in a dozen bands. */
-export function runningSpectrum(frontEnd: FrontEnd, logs: LogPowers): RunningFeatures {
-  const { columns, rows, rate, start } = frontEnd.bands;
-  const groups = Math.ceil(columns / GROUP);
-  const sums = new Float64Array((rows + 1) * groups);
-  for (let from = 0; from < rows; from += BLOCK_ROWS)
-    addGroups(logs.read(from, Math.min(rows, from + BLOCK_ROWS)), columns, sums, from * groups);
-  return { columns: groups, rows, rate, start, sums };
+/** Times that change is measured at in one go: a multiple of four beats of four places. */
+export const TIMES = 4096;
+
+/** Loops with room for running sums and for what is asked of them. */
+function createRunning(
+  { rows, rate, start }: Pick<CurveSet, 'rows' | 'rate' | 'start'>,
+  columns: number,
+  more: number,
+): RunningFeatures {
+  const kernels = createKernels(8 * ((rows + 1) * columns + TIMES + FEW) + more);
+  const sums = kernels.doubles((rows + 1) * columns);
+  return { columns, rows, rate, start, sums, kernels, times: kernels.doubles(TIMES), few: kernels.doubles(FEW) };
 }
 
-/** Goes on with running sums, whose last row stands at `before`, by the means of each group of columns. */
-function addGroups(values: Float32Array, columns: number, sums: Float64Array, before: number): void {
-  let to = before + Math.ceil(columns / GROUP);
-  for (let row = 0; row < values.length; row += columns) {
-    for (let c = 0; c < columns; before++, to++) {
-      let sum = sums[before];
-      for (const last = Math.min(c + GROUP, columns); c < last; c++) sum += values[row + c] / GROUP;
-      sums[to] = sum;
-    }
+const FEW = 8;
+
+/** Log powers in a dozen bands. */
+export function runningSpectrum(frontEnd: FrontEnd, logs: LogPowers): RunningFeatures {
+  const { columns, rows } = frontEnd.bands;
+  const groups = Math.ceil(columns / GROUP);
+  const running = createRunning(frontEnd.bands, groups, 4 * BLOCK_ROWS * columns);
+  const { kernels, sums } = running;
+  const room = kernels.floats(BLOCK_ROWS * columns);
+  for (let from = 0; from < rows; from += BLOCK_ROWS) {
+    const count = Math.min(BLOCK_ROWS, rows - from);
+    room.view.set(logs.read(from, from + count));
+    kernels.loops.running(room.at, count, columns, GROUP, sums.at + 8 * from * groups);
   }
+  return running;
 }
 
 /** Amplitude per pitch class, each row scaled to sum 1. */
 export function runningChroma(frontEnd: FrontEnd): RunningFeatures {
-  const { columns, rows, rate, start, values } = frontEnd.chroma;
-  const sums = new Float64Array((rows + 1) * columns);
-  for (let r = 0; r < rows; r++) {
-    let total = 1e-9;
-    for (let c = 0; c < columns; c++) total += Math.sqrt(values[r * columns + c]);
-    for (let c = 0; c < columns; c++) {
-      sums[(r + 1) * columns + c] = sums[r * columns + c] + Math.sqrt(values[r * columns + c]) / total;
-    }
-  }
-  return { columns, rows, rate, start, sums };
+  const { columns, rows, values } = frontEnd.chroma;
+  const running = createRunning(frontEnd.chroma, columns, 0);
+  for (let r = 0; r < rows; r++) addRoots(values, r * columns, columns, running.sums.view);
+  return running;
 }
 
-/**
- * How much a feature changes at an instant: squared distance of its means over `span` before and after.
- * @param columns only the first so many count
- */
-export function changeAt(f: RunningFeatures, time: Seconds, span: Seconds, columns = f.columns): number {
-  const x = Math.round((time - f.start) * f.rate);
-  const k = Math.max(1, Math.round(span * f.rate));
-  const from = Math.max(0, x - k);
-  const to = Math.min(f.rows, x + k);
-  if (x - from < k / 2 || to - x < k / 2) return 0;
-  const { sums } = f;
-  const at = x * f.columns;
-  const first = from * f.columns;
-  const last = to * f.columns;
-  let sum = 0;
-  for (let c = 0; c < columns; c++) {
-    const middle = sums[at + c];
-    const d = (sums[last + c] - middle) / (to - x) - (middle - sums[first + c]) / (x - from);
-    sum += d * d;
-  }
-  return sum;
+/** Goes on with running sums by the roots of a row, as shares of them all. */
+function addRoots(values: Float32Array, from: number, columns: number, sums: Float64Array): void {
+  let total = 1e-9;
+  for (let c = from; c < from + columns; c++) total += Math.sqrt(values[c]);
+  for (let c = from; c < from + columns; c++) sums[c + columns] = sums[c] + Math.sqrt(values[c]) / total;
 }

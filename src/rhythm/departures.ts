@@ -1,4 +1,5 @@
 import type { BeatFeatures } from './beat-features.js';
+import { distancesAt, type BeatRows } from './beat-rows.js';
 
 /** What is compared, by name, in the order of the curves: all that describes a beat, its low bands, its strokes. */
 const COMPARED = ['beat', 'low spectrum', 'strokes'] as const;
@@ -20,29 +21,22 @@ export const DEPARTURE_NAMES: readonly string[] = [
  * @param rows descriptions of the beats, from `describeBeats`
  * @returns curves of one value a beat, in the order of DEPARTURE_NAMES
  */
-export function departures(f: BeatFeatures, rows: readonly Float64Array[], beatsPerBar: number): Float64Array[] {
-  const low = Array.from({ length: f.count }, (_, b) =>
-    f.spectrum.subarray(b * f.columns, b * f.columns + f.lowColumns),
-  );
-  const curves = [...f.onBeat, ...f.offBeat, ...f.sixteenths];
-  const strokes = Array.from({ length: f.count }, (_, b) =>
-    Float64Array.from(curves, (curve) => Math.sqrt(Math.max(curve[b], 0))),
-  );
+export function departures(f: BeatFeatures, rows: BeatRows, beatsPerBar: number): Float64Array[] {
+  const low = { values: f.spectrum, count: f.count, stride: f.columns, width: f.lowColumns };
+  const strokes = strokesOf([...f.onBeat, ...f.offBeat, ...f.sixteenths], f.count);
   const lags = [...BEATS_BACK, ...BARS_BACK.map((bars) => bars * beatsPerBar)];
-  return lags.flatMap((lag) => [rows, low, strokes].flatMap((what) => risesAndFalls(distances(what, lag), lag)));
+  return lags.flatMap((lag) => [rows, low, strokes].flatMap((what) => risesAndFalls(distancesAt(what, lag), lag)));
 }
 
-/** Distance of each beat from the one `lag` before; 0 where there is none. */
-function distances(rows: readonly Float64Array[], lag: number): Float64Array {
-  const out = new Float64Array(rows.length);
-  for (let b = lag; b < rows.length; b++) out[b] = distance(rows[b], rows[b - lag]);
-  return out;
+/** The roots of some curves, a row a beat. */
+function strokesOf(curves: readonly Float64Array[], count: number): BeatRows {
+  const values = new Float64Array(count * curves.length);
+  for (let c = 0; c < curves.length; c++) setRoots(curves[c], values, c, curves.length);
+  return { values, count, stride: curves.length, width: curves.length };
 }
 
-function distance(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += (a[i] - b[i]) ** 2;
-  return Math.sqrt(sum);
+function setRoots(curve: Float64Array, values: Float64Array, from: number, stride: number): void {
+  for (let b = 0, at = from; at < values.length; b++, at += stride) values[at] = Math.sqrt(Math.max(curve[b], 0));
 }
 
 /** Steps up and steps down of a curve that begins at `from`: the beginning itself is no step. */

@@ -1,7 +1,8 @@
 import type { BeatFeatures } from './beat-features.js';
+import type { BeatRows } from './beat-rows.js';
 import { DEPARTURE_NAMES, departures } from './departures.js';
 import { modulo } from './modulo.js';
-import { novelty, squaredPeaks } from './novelty.js';
+import { novelty, squaredPeaks, type NoveltySpan } from './novelty.js';
 
 /** Spans of beats over which change is measured. */
 const SPANS = [1, 2, 4, 8, 16, 32];
@@ -24,32 +25,47 @@ export const BEAT_CUE_NAMES: readonly string[] = [
   ...DEPARTURE_NAMES,
 ];
 
+/** Curves of the cues that do not depend on the metre. */
+const plain = new WeakMap<BeatFeatures, readonly Float64Array[]>();
+
 /**
  * The cues of every beat (methods, stages 0 and 4).
  * @param rows descriptions of the beats, from `describeBeats`
  */
-export function downbeatCues(f: BeatFeatures, rows: readonly Float64Array[], beatsPerBar: number): DownbeatCues {
-  const peaks = (rows: Float64Array, columns: number, used: number, span: number) =>
-    squaredPeaks(novelty(rows, columns, used, span), Math.min(span, 3));
+export function downbeatCues(f: BeatFeatures, rows: BeatRows, beatsPerBar: number): DownbeatCues {
+  let curves = plain.get(f);
+  if (!curves) plain.set(f, (curves = plainCurves(f).map(zScore)));
+  return { count: f.count, curves: [...curves, ...departures(f, rows, beatsPerBar).map(zScore)] };
+}
+
+function plainCurves(f: BeatFeatures): Float64Array[] {
+  const spectral = [f.columns, f.lowColumns].flatMap((used) => SPANS.map((span) => ({ used, span })));
+  const tonal = CHROMA_SPANS.map((span) => ({ used: 12, span }));
+  const peaks = (rows: Float64Array, columns: number, spans: readonly NoveltySpan[]) =>
+    novelty(rows, columns, spans).map((curve, i) => squaredPeaks(curve, Math.min(spans[i].span, 3)));
   const quarters = [0, 1, 2, 3].map((q) => {
     const from = Math.round((q * f.columns) / 4);
     const to = Math.round(((q + 1) * f.columns) / 4);
-    return Float64Array.from({ length: f.count }, (_, b) => {
-      let sum = 0;
-      for (let c = from; c < to; c++) sum += f.spectrum[b * f.columns + c];
-      return sum;
-    });
+    return columnSums(f, from, to);
   });
-  const curves = [
-    ...SPANS.map((s) => peaks(f.spectrum, f.columns, f.columns, s)),
-    ...SPANS.map((s) => peaks(f.spectrum, f.columns, f.lowColumns, s)),
-    ...CHROMA_SPANS.map((s) => peaks(f.chroma, 12, 12, s)),
+  return [
+    ...peaks(f.spectrum, f.columns, spectral),
+    ...peaks(f.chroma, 12, tonal),
     ...f.onBeat,
     ...f.offBeat,
     ...quarters,
-    ...departures(f, rows, beatsPerBar),
   ];
-  return { count: f.count, curves: curves.map(zScore) };
+}
+
+/** Sums of some columns of the spectrum. */
+function columnSums({ count, spectrum, columns }: BeatFeatures, from: number, to: number): Float64Array {
+  const sums = new Float64Array(count);
+  for (let b = 0; b < count; b++) {
+    let sum = 0;
+    for (let c = from; c < to; c++) sum += spectrum[b * columns + c];
+    sums[b] = sum;
+  }
+  return sums;
 }
 
 /** Names of the folded cues, in the order of `foldedCues`. */
@@ -73,7 +89,13 @@ export function foldedCues(cues: DownbeatCues, beatsPerBar: number, phase: numbe
 
 function zScore(curve: Float64Array): Float64Array {
   const n = Math.max(curve.length, 1);
-  const mean = curve.reduce((a, b) => a + b, 0) / n;
-  const deviation = Math.sqrt(curve.reduce((a, b) => a + (b - mean) ** 2, 0) / n);
-  return curve.map((v) => (deviation > 0 ? (v - mean) / deviation : 0));
+  let sum = 0;
+  for (let b = 0; b < curve.length; b++) sum += curve[b];
+  const mean = sum / n;
+  let squares = 0;
+  for (let b = 0; b < curve.length; b++) squares += (curve[b] - mean) * (curve[b] - mean);
+  const deviation = Math.sqrt(squares / n);
+  const out = new Float64Array(curve.length);
+  if (deviation > 0) for (let b = 0; b < curve.length; b++) out[b] = (curve[b] - mean) / deviation;
+  return out;
 }

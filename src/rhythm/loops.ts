@@ -4,18 +4,21 @@ import type { LogPowers } from './log-powers.js';
 /** Values that fit into the loops' memory at once: samples, and pairs of sums. */
 const SAMPLES = 65_536;
 const SUMS = 22_000;
+/** Pairs of turns at once. */
+const PAIRS = 512;
 
 /** The compiled loops with room for what they work on. Nothing is kept in them from one call to the next. */
 function createRooms() {
-  const kernels: Kernels = createKernels();
-  const doubles = (length: number) => kernels.doubles(new Array<number>(length).fill(0));
+  const kernels: Kernels = createKernels(4 * SAMPLES + 16 * (SUMS + 8 * PAIRS) + 8 * 64);
+  const doubles = (length: number) => kernels.doubles(length);
   return {
     loops: kernels.loops,
     samples: kernels.floats(SAMPLES),
     first: doubles(SUMS),
     second: doubles(SUMS),
     few: doubles(64),
-    state: doubles(8),
+    turns: doubles(8 * PAIRS),
+    sums: doubles(8 * PAIRS),
   };
 }
 
@@ -78,34 +81,66 @@ export function magnitudesBeside(
   steps: number,
   out: Float64Array,
 ): void {
-  const { loops, first, second, few, state } = room();
-  const count = steps + 1;
-  const sums = new Float64Array(8);
-  for (let i = 0; i < count; i += 2) {
-    sums.fill(0);
+  const { loops, first, second, turns, sums } = room();
+  for (let i = 0; i <= steps; i += 2 * PAIRS) {
+    // Two of them side by side.
+    const pairs = Math.min(PAIRS, Math.ceil((steps + 1 - i) / 2));
+    const totals = new Float64Array(8 * pairs);
     for (let from = 0; from < re.length; from += SUMS) {
-      if (i === 0 || re.length > SUMS) {
-        first.view.set(re.subarray(from, from + SUMS));
-        second.view.set(im.subarray(from, from + SUMS));
-      }
-      for (let lane = 0; lane < 2; lane++)
-        setTurn(few.view, lane, (i + lane) * (angle + from * turn), (i + lane) * turn);
-      loops.beside(first.at, second.at, Math.min(SUMS, re.length - from), few.at, state.at);
-      for (let k = 0; k < 8; k++) sums[k] += state.view[k];
+      const count = Math.min(SUMS, re.length - from);
+      first.view.set(re.subarray(from, from + count));
+      second.view.set(im.subarray(from, from + count));
+      setTurns(turns.view, pairs, i, angle + from * turn, turn);
+      loops.besides(first.at, second.at, count, turns.at, pairs, sums.at);
+      addAll(totals, sums.view);
     }
-    for (let lane = 0; lane < 2 && i + lane < count; lane++) {
-      out[i + lane] = Math.hypot(sums[lane], sums[2 + lane]);
-      out[count + i + lane] = Math.hypot(sums[4 + lane], sums[6 + lane]);
-    }
+    setMagnitudes(totals, out, i, steps + 1);
   }
 }
 
-/** Cosines and sines of an angle and of a turn, for one of two lanes. */
-function setTurn(few: Float64Array, lane: number, at: number, by: number): void {
-  few[lane] = Math.cos(at);
-  few[2 + lane] = Math.sin(at);
-  few[4 + lane] = Math.cos(by);
-  few[6 + lane] = Math.sin(by);
+/** |Σ z(b)·e^(j(α + bβ))| for one angle and turn. */
+export function magnitudeAt({ re, im }: ComplexRow, angle: number, turn: number): number {
+  const { loops, first, second, turns, sums } = room();
+  let sumRe = 0;
+  let sumIm = 0;
+  for (let from = 0; from < re.length; from += SUMS) {
+    const count = Math.min(SUMS, re.length - from);
+    first.view.set(re.subarray(from, from + count));
+    second.view.set(im.subarray(from, from + count));
+    const at = angle + from * turn;
+    turns.view[0] = turns.view[1] = Math.cos(at);
+    turns.view[2] = turns.view[3] = Math.sin(at);
+    turns.view[4] = turns.view[5] = Math.cos(turn);
+    turns.view[6] = turns.view[7] = Math.sin(turn);
+    loops.besides(first.at, second.at, count, turns.at, 1, sums.at);
+    sumRe += sums.view[0];
+    sumIm += sums.view[2];
+  }
+  return Math.hypot(sumRe, sumIm);
+}
+
+/** Cosines and sines of n times an angle and of n times a turn, from n on, for each two neighbouring n. */
+function setTurns(turns: Float64Array, pairs: number, n: number, angle: number, turn: number): void {
+  for (let k = 0; k < 2 * pairs; k++, n++) {
+    const at = 8 * (k >> 1) + (k & 1);
+    turns[at] = Math.cos(n * angle);
+    turns[at + 2] = Math.sin(n * angle);
+    turns[at + 4] = Math.cos(n * turn);
+    turns[at + 6] = Math.sin(n * turn);
+  }
+}
+
+function addAll(totals: Float64Array, sums: Float64Array): void {
+  for (let i = 0; i < totals.length; i++) totals[i] += sums[i];
+}
+
+/** Magnitudes of pairs of sums from one place on, those backwards `behind` after those forwards. */
+function setMagnitudes(sums: Float64Array, out: Float64Array, from: number, behind: number): void {
+  for (let k = 0; k < sums.length / 4 && from + k < behind; k++) {
+    const at = 8 * (k >> 1) + (k & 1);
+    out[from + k] = Math.hypot(sums[at], sums[at + 2]);
+    out[behind + from + k] = Math.hypot(sums[at + 4], sums[at + 6]);
+  }
 }
 
 /**

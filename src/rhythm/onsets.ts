@@ -1,5 +1,5 @@
 import type { Hertz, Seconds } from '../units/index.js';
-import { bandColumns, type FrontEnd } from '../signal/index.js';
+import { bandColumns, borrowKernels, type FrontEnd } from '../signal/index.js';
 import { logPowers, type LogPowers } from './log-powers.js';
 import { risesOf } from './loops.js';
 
@@ -39,8 +39,12 @@ export function onsetCurves(frontEnd: FrontEnd, logs = logPowers(frontEnd.bands)
   const { rows, rate, start } = frontEnd.bands;
   const bands = onsetBands(logs, ONSET_BANDS);
   const all = new Float32Array(rows);
-  for (const band of bands) for (let r = 0; r < rows; r++) all[r] += band[r] / bands.length;
+  for (const band of bands) addShare(all, band, bands.length);
   return { rate, start: start - RISE_ROWS / 2 / rate + ONSET_DELAY + 0.01, rows, bands, all };
+}
+
+function addShare(all: Float32Array, band: Float32Array, of: number): void {
+  for (let r = 0; r < all.length; r++) all[r] += band[r] / of;
 }
 
 /** The onset curves of several bands, each scaled to mean 1. */
@@ -52,10 +56,11 @@ export function onsetBands(logs: LogPowers, bands: readonly (readonly [Hertz, He
 
 /** Brings a curve to mean 1, in place. */
 function scaled(curve: Float32Array): Float32Array {
-  let sum = 0;
-  for (let i = 0; i < curve.length; i++) sum += curve[i];
-  const scale = sum > 0 ? curve.length / sum : 0;
-  for (let i = 0; i < curve.length; i++) curve[i] *= scale;
+  const kernels = borrowKernels(4 * curve.length);
+  const { at, view } = kernels.floats(curve.length);
+  view.set(curve);
+  kernels.loops.levelled(at, curve.length);
+  curve.set(view);
   return curve;
 }
 
@@ -78,16 +83,10 @@ export function smoothedInPlace(curve: Float32Array): Float32Array {
 }
 
 function smoothInto(curve: Float32Array, out: Float32Array): Float32Array {
-  let [a, b, c, d] = curve;
-  for (let i = 2; i + 2 < curve.length; i++) {
-    const e = curve[i + 2];
-    out[i] = (a + 2 * b + 3 * c + 2 * d + e) / 9;
-    a = b;
-    b = c;
-    c = d;
-    d = e;
-  }
-  out.fill(0, 0, 2);
-  out.fill(0, Math.max(0, curve.length - 2));
+  const kernels = borrowKernels(4 * curve.length);
+  const { at, view } = kernels.floats(curve.length);
+  view.set(curve);
+  kernels.loops.smoothed(at, curve.length);
+  out.set(view);
   return out;
 }

@@ -1,12 +1,15 @@
+import { borrowKernels } from '../signal/index.js';
 import type { Fraction, Seconds } from '../units/index.js';
+import { atPlaces } from './beat-places.js';
 import type { OnsetCurves } from './onsets.js';
 import { lastingJumps, type PhaseSegment } from './lasting-jumps.js';
 import { addLikeness } from './loops.js';
-import { sampleAt } from './onsets.js';
 
 /** Places in the beat that the phase can take, and at which the rhythm is compared. */
 const PLACES = 24;
 const STEPS = PLACES;
+/** Onsets above this count as this. */
+const LOUDEST = 8;
 /** Nats for one unit of log-likelihood: neighbouring rows tell the same thing and music repeats itself. */
 const EVIDENCE = 0.06;
 /** Nats for a jump of the phase: one in a few thousand beats. */
@@ -25,14 +28,10 @@ export function phaseSegments(
 ): PhaseSegment[] {
   const n = beats.length - 1;
   if (n < 32) return [{ beat: 0, shift: 0 }];
-  // What is heard at each place of each beat; PLACES more than one beat so that shifted beats can be read.
+  // What is heard at each place of each beat; one beat more than there are so that shifted beats can be read.
   const heard = bands.map((band) => {
     const rows = new Float32Array((n + 1) * STEPS);
-    for (let b = 0; b < n; b++) {
-      const step = (beats[b + 1] - beats[b]) / STEPS;
-      for (let j = 0; j < STEPS; j++)
-        rows[b * STEPS + j] = Math.min(sampleAt(band, onsets.rate, onsets.start, beats[b] + j * step), 8);
-    }
+    rows.set(atPlaces(band, onsets, beats, STEPS, LOUDEST));
     return rows;
   });
   // A jump in the middle blurs a template of the whole track: parts of it compete.
@@ -72,14 +71,23 @@ function template(
   n: number,
 ): Float64Array[] {
   return heard.map((rows) => {
-    const sums = new Float64Array(STEPS);
-    for (let b = from; b < Math.min(to, n); b++)
-      for (let j = 0; j < STEPS; j++) sums[j] += rows[b * STEPS + path[b] + j] ?? 0;
+    const sums = summed(rows, path, from, Math.min(to, n));
     const total = sums.reduce((a, b) => a + b, 0) / STEPS || 1;
     const logs = sums.map((s) => Math.log(0.1 + (0.9 * s) / total));
     const mean = logs.reduce((a, b) => a + b, 0) / STEPS;
     return logs.map((l) => l - mean);
   });
+}
+
+/** Sums over some beats at each place from their phases on. */
+function summed(rows: Float32Array, path: Int16Array, from: number, to: number): Float64Array {
+  const kernels = borrowKernels(4 * rows.length + 2 * path.length + 8 * STEPS);
+  const [values, sums] = [kernels.floats(rows.length), kernels.doubles(STEPS)];
+  const { at, view } = kernels.integers(Math.ceil(path.length / 2));
+  values.view.set(rows);
+  new Int16Array(view.buffer, at, path.length).set(path);
+  kernels.loops.along(values.at, at, from, to, STEPS, sums.at);
+  return sums.view.slice();
 }
 
 /** Agreement of each beat with the template at each phase: emission[b * PLACES + p]. */
@@ -89,23 +97,16 @@ function match(heard: readonly Float32Array[], templates: readonly Float64Array[
   return emission;
 }
 
+/** The likeliest phases: they stay, or jump for `JUMP`. */
 function viterbi(emission: Float64Array, n: number): { path: Int16Array; score: number } {
-  let score = new Float64Array(PLACES).fill(-JUMP);
-  score[0] = 0;
-  const back = new Int16Array(n * PLACES);
-  for (let b = 0; b < n; b++) {
-    const next = new Float64Array(PLACES);
-    let top = 0;
-    for (let p = 1; p < PLACES; p++) if (score[p] > score[top]) top = p;
-    for (let p = 0; p < PLACES; p++) {
-      const jump = score[top] - JUMP > score[p];
-      next[p] = (jump ? score[top] - JUMP : score[p]) + emission[b * PLACES + p];
-      back[b * PLACES + p] = jump ? top : p;
-    }
-    score = next;
-  }
-  let p = score.indexOf(Math.max(...score));
-  const total = score[p];
+  const kernels = borrowKernels(8 * (emission.length + PLACES) + 2 * n * PLACES);
+  const [evidence, score] = [kernels.doubles(emission), kernels.doubles(PLACES)];
+  const { at, view } = kernels.integers(Math.ceil((n * PLACES) / 2));
+  score.view.fill(-JUMP, 1);
+  kernels.loops.staying(evidence.at, n, PLACES, JUMP, score.at, at);
+  const back = new Int16Array(view.buffer, at, n * PLACES);
+  let p = score.view.indexOf(Math.max(...score.view));
+  const total = score.view[p];
   const path = new Int16Array(n);
   for (let b = n - 1; b >= 0; b--) {
     path[b] = p;

@@ -1,5 +1,6 @@
 import type { Hertz, Seconds } from '../units/index.js';
-import { magnitudesBeside, STATE, turnedSums } from './loops.js';
+import { magnitudesByChirp } from './chirp.js';
+import { magnitudeAt, magnitudesBeside, STATE, turnedSums } from './loops.js';
 
 /** Complex Fourier coefficients of consecutive blocks of a curve at one frequency, phases against time 0. */
 export interface Phasors {
@@ -53,18 +54,21 @@ function setAngles(states: Float64Array, lane: number, frequency: Hertz, startOf
   }
 }
 
-const FEW = new Float64Array(4);
-
 /** |X(f)| for a frequency close to that of the phasors, by turning each block's coefficient about its middle. */
 export function magnitudeNear(p: Phasors, frequency: Hertz): number {
-  magnitudesAround(p, frequency - p.frequency, 1, FEW);
-  return FEW[1];
+  const angle = -2 * Math.PI * (frequency - p.frequency);
+  return magnitudeAt(p, angle * p.first, angle * p.step);
 }
+
+/** Products beyond which transforms are quicker than sums: a search through a quarter of an hour. */
+const MANY = 1e6;
 
 /**
  * |X| at `steps` frequencies above and as many below the phasors' own, `distance` apart.
  * @param out for each step from 0 on the magnitude above, then in the same order below: 2 · (steps + 1) values
  */
 export function magnitudesAround(p: Phasors, distance: Hertz, steps: number, out: Float64Array): void {
-  magnitudesBeside(p, -2 * Math.PI * distance * p.first, -2 * Math.PI * distance * p.step, steps, out);
+  const angle = -2 * Math.PI * distance;
+  if (p.re.length * steps > MANY) magnitudesByChirp(p, angle * p.step, steps, out);
+  else magnitudesBeside(p, angle * p.first, angle * p.step, steps, out);
 }

@@ -1,6 +1,6 @@
 import type { Fraction, Hertz, Seconds } from '../units/index.js';
+import { foldLater } from './beat-places.js';
 import type { OnsetCurves } from './onsets.js';
-import { sampleAt } from './onsets.js';
 import type { TempoFit } from './refine-tempo.js';
 
 /** A reading of the beat: one tempo at one phase, laid out over the whole track. */
@@ -67,15 +67,9 @@ export function readings(
 }
 
 /** Mean of a curve at each place of the beat. */
-function foldOf({ rate, start }: OnsetCurves, curve: Float32Array, grid: Float64Array, period: Seconds): Float64Array {
-  const fold = new Float64Array(FOLD);
-  for (let j = 0; j < FOLD; j++) {
-    const off = (j / FOLD) * period;
-    let sum = 0;
-    for (let i = 0; i < grid.length; i++) sum += sampleAt(curve, rate, start, grid[i] + off);
-    fold[j] = sum / Math.max(grid.length, 1);
-  }
-  return fold;
+function foldOf(onsets: OnsetCurves, curve: Float32Array, grid: Float64Array, period: Seconds): Float64Array {
+  const places = Float64Array.from({ length: FOLD }, (_, j) => (j / FOLD) * period);
+  return foldLater(curve, onsets, grid, places).map((sum) => sum / Math.max(grid.length, 1));
 }
 
 /** How far a low drum's weight may follow its attack, and how far the attack may follow the peak (s). */

@@ -106,10 +106,16 @@ function strengthsAround(sets: readonly Harmonic[], step: Hertz, steps: number):
   const found = new Float64Array(2 * (steps + 1));
   for (const { phasor, k, weight } of sets) {
     magnitudesAround(phasor, k * step, steps, found);
-    for (let i = 0; i <= steps; i++) {
-      strengths[steps + i] += weight * found[i];
-      if (i > 0) strengths[steps - i] += weight * found[steps + 1 + i];
-    }
+    addAround(strengths, found, weight);
   }
   return strengths;
+}
+
+/** Adds magnitudes above and below, which lie one after the other from the middle on, to what lies in order. */
+function addAround(strengths: Float64Array, found: Float64Array, weight: number): void {
+  const steps = found.length / 2 - 1;
+  for (let i = 0; i <= steps; i++) {
+    strengths[steps + i] += weight * found[i];
+    if (i > 0) strengths[steps - i] += weight * found[steps + 1 + i];
+  }
 }

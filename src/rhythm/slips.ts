@@ -1,3 +1,5 @@
+import { productsAt, type BeatRows } from './beat-rows.js';
+
 /** Music repeats after these numbers of bars, whatever else it does. */
 const REPEATS_IN_BARS = [2, 4, 8, 16];
 /** Fewer comparable beats than this say nothing. */
@@ -16,45 +18,36 @@ export type SlipEvidence = (beat: number, missing: number) => number;
  * with the right count, in 60; the largest of an unedited track is below 8 in all but 3 of 93.
  * @param rows descriptions of the beats, from `describeBeats`
  */
-export function slipEvidence(rows: readonly Float64Array[], beatsPerBar: number): SlipEvidence {
+export function slipEvidence(rows: BeatRows, beatsPerBar: number): SlipEvidence {
+  /** Cosine similarity of each beat with the one so many before: rows have length 1. */
   const likeness = new Map<number, Float64Array>();
   const at = (lag: number) => {
-    if (!likeness.has(lag)) likeness.set(lag, likenessAt(rows, lag));
+    if (!likeness.has(lag)) likeness.set(lag, productsAt(rows, lag));
     return likeness.get(lag)!;
   };
-  const sums = new Map<number, Float64Array>();
-  const gained = (lag: number, missing: number) => {
-    // One number for both: no slip is as long as the lag.
-    const key = 2 * lag * lag + missing;
-    let sum = sums.get(key);
-    if (!sum) {
-      sum = runningDifference(at(lag - missing), at(lag));
-      sums.set(key, sum);
-    }
-    return sum;
-  };
+  const known = new Map<number, Float64Array>();
   return (beat, missing) => {
-    let total = 0;
-    for (const bars of REPEATS_IN_BARS) {
-      const lag = bars * beatsPerBar;
-      const sum = gained(lag, missing);
-      const from = Math.max(beat, lag, lag - missing);
-      const to = Math.min(rows.length, beat + lag - Math.max(0, missing));
-      if (to - from >= LEAST) total += sum[to] - sum[from];
+    let totals = known.get(missing);
+    if (!totals) {
+      totals = new Float64Array(rows.count + 1);
+      for (const bars of REPEATS_IN_BARS) addGains(totals, at, bars * beatsPerBar, missing);
+      known.set(missing, totals);
     }
-    return total;
+    return totals[beat];
   };
 }
 
-/** Cosine similarity of each beat with the one `lag` before it; 0 where there is none. */
-function likenessAt(rows: readonly Float64Array[], lag: number): Float64Array {
-  return Float64Array.from(rows, (row, b) => {
-    const earlier = rows[b - lag];
-    if (!earlier) return 0;
-    let sum = 0;
-    for (let d = 0; d < row.length; d++) sum += row[d] * earlier[d];
-    return sum;
-  });
+/** Adds at each beat the likeness gained over the beats that follow, as many as the lag has. */
+function addGains(totals: Float64Array, at: (lag: number) => Float64Array, lag: number, missing: number): void {
+  const sum = runningDifference(at(lag - missing), at(lag));
+  const first = Math.max(lag, lag - missing);
+  const length = lag - Math.max(0, missing);
+  const end = totals.length - 1;
+  for (let beat = 0; beat <= end; beat++) {
+    const from = Math.max(beat, first);
+    const to = Math.min(end, beat + length);
+    if (to - from >= LEAST) totals[beat] += sum[to] - sum[from];
+  }
 }
 
 function runningDifference(a: Float64Array, b: Float64Array): Float64Array {

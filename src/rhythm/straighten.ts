@@ -57,13 +57,25 @@ function integrated(onsets: OnsetCurves, gram: CyclicTempogram, path: Float64Arr
 }
 
 /** Takes a lag off straight time, which goes on by at least `least` from row to row. */
-function advance(straight: Float64Array, lag: (straight: Seconds) => Seconds, least: Seconds): void {
-  for (let r = 0; r < straight.length; r++) straight[r] -= lag(straight[r]);
+function advance(straight: Float64Array, { lags, first, step }: PhaseLag, least: Seconds): void {
+  const end = lags.length - 1;
+  for (let r = 0; r < straight.length; r++) {
+    const x = Math.max(0, Math.min(end, (straight[r] - first) / step));
+    const i = Math.min(Math.floor(x), Math.max(end - 1, 0));
+    const next = i < end ? lags[i + 1] : lags[i];
+    straight[r] -= lags[i] + (x - i) * (next - lags[i]);
+  }
   for (let r = 1; r < straight.length; r++) straight[r] = Math.max(straight[r], straight[r - 1] + least);
 }
 
-/** How far the pulse lags behind its steady course, as a smooth function of straight time (s). */
-function phaseLag(onsets: OnsetCurves, pulse: Hertz): (straight: Seconds) => Seconds {
+/** How far the pulse lags behind its steady course (s), in windows of straight time: a smooth function between them. */
+interface PhaseLag {
+  readonly lags: ArrayLike<Seconds>;
+  readonly first: Seconds;
+  readonly step: Seconds;
+}
+
+function phaseLag(onsets: OnsetCurves, pulse: Hertz): PhaseLag {
   let best: { lag: number[]; weight: number[]; quality: number } | null = null;
   const multiples = [1, 2, 4].map((k) => k * pulse);
   for (const p of phasors(onsets.all, onsets.rate, onsets.start, multiples, PHASE_ROWS)) {
@@ -89,18 +101,12 @@ function phaseLag(onsets: OnsetCurves, pulse: Hertz): (straight: Seconds) => Sec
   }
   const { lag, weight } = best!;
   const centre = [...lag].sort((a, b) => a - b)[lag.length >> 1];
-  const smooth = smoothCurve(
+  const lags = smoothCurve(
     lag.map((v) => v - centre),
     weight,
     2,
   );
-  const first = onsets.start + (PHASE_ROWS - 1) / 2 / onsets.rate;
-  const step = PHASE_ROWS / onsets.rate;
-  return (t) => {
-    const x = Math.max(0, Math.min(smooth.length - 1, (t - first) / step));
-    const i = Math.min(Math.floor(x), Math.max(smooth.length - 2, 0));
-    return smooth[i] + (x - i) * ((smooth[i + 1] ?? smooth[i]) - smooth[i]);
-  };
+  return { lags, first: onsets.start + (PHASE_ROWS - 1) / 2 / onsets.rate, step: PHASE_ROWS / onsets.rate };
 }
 
 /** A curve read between its rows. */
@@ -114,16 +120,23 @@ function bent(curve: Float32Array, rowOf: Float64Array, rows: number): Float32Ar
   return out;
 }
 
+/** Rows, with fractions, at which straight time has gone on evenly. */
+function rowsAt(straight: Float64Array, rate: Hertz, length: number): Float64Array {
+  const rowOf = new Float64Array(length);
+  const last = straight.length - 2;
+  for (let j = 0, r = 0; j < length; j++) {
+    const s = straight[0] + j / rate;
+    while (r < last && straight[r + 1] <= s) r++;
+    rowOf[j] = r + Math.min(1, (s - straight[r]) / (straight[r + 1] - straight[r]));
+  }
+  return rowOf;
+}
+
 function warp(onsets: OnsetCurves, straight: Float64Array, pulse: Hertz): StraightTime {
   const { rate, start, rows } = onsets;
   const length = Math.max(1, Math.floor((straight[rows - 1] - straight[0]) * rate) + 1);
   const first = straight[0];
-  const rowOf = new Float64Array(length);
-  for (let j = 0, r = 0; j < length; j++) {
-    const s = first + j / rate;
-    while (r + 2 < rows && straight[r + 1] <= s) r++;
-    rowOf[j] = r + Math.min(1, (s - straight[r]) / (straight[r + 1] - straight[r]));
-  }
+  const rowOf = rowsAt(straight, rate, length);
   const bend = (curve: Float32Array) => bent(curve, rowOf, rows);
   const toTime = (s: Seconds) => {
     const x = (s - first) * rate;

@@ -1,5 +1,6 @@
 import type { Fraction, Seconds } from '../units/index.js';
-import { sampleAt, type OnsetCurves } from './onsets.js';
+import { foldOn } from './beat-places.js';
+import type { OnsetCurves } from './onsets.js';
 
 /** Off-beat quavers are looked for here in the beat: from straight to beyond triplets. */
 const EARLIEST: Fraction = 0.42;
@@ -16,16 +17,9 @@ const LEAST_OF_BEAT = 0.12;
  * @returns 0.5 for straight quavers, about 0.67 for triplets, `null` where none stand out
  */
 export function swingRatio(onsets: OnsetCurves, beats: readonly Seconds[]): Fraction | null {
-  const { rate, start } = onsets;
   const [, , third, fourth] = onsets.bands;
-  const fold = new Float64Array(STEPS);
-  for (let b = 0; b + 1 < beats.length; b++) {
-    for (let j = 0; j < STEPS; j++) {
-      const t = beats[b] + (j / STEPS) * (beats[b + 1] - beats[b]);
-      fold[j] += sampleAt(third, rate, start, t);
-      fold[j] += sampleAt(fourth, rate, start, t);
-    }
-  }
+  const fourths = foldOn(fourth, onsets, beats, STEPS);
+  const fold = foldOn(third, onsets, beats, STEPS).map((sum, j) => sum + fourths[j]);
   const mean = fold.reduce((a, b) => a + b, 0) / STEPS;
   const onBeat = Math.max(...fold.slice(0, 4), ...fold.slice(-3));
   let best = Math.ceil(EARLIEST * STEPS);

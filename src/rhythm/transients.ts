@@ -1,5 +1,5 @@
 import type { FrontEnd } from '../signal/index.js';
-import type { Decibels, Seconds } from '../units/index.js';
+import type { CurveSet, Decibels, Seconds } from '../units/index.js';
 
 /** A transient is looked for this far on either side of where a beat is expected (methods, stage 3). */
 const REACH: Seconds = 0.03;
@@ -21,7 +21,7 @@ export interface Transient {
 /** The largest sudden rise near each expected time, where one is heard, to a fraction of a millisecond. */
 export function transientsNear(frontEnd: FrontEnd, expected: ArrayLike<Seconds>, reach: Seconds = REACH): Transient[] {
   const { values, columns, rows, rate } = frontEnd.fine;
-  const floor = (frontEnd.fine.rows > 0 ? meanOf(values, columns) : 0) * 1e-3 + 1e-12;
+  const floor = meanOf(frontEnd.fine) * 1e-3 + 1e-12;
   const found: Transient[] = [];
   for (let beat = 0; beat < expected.length; beat++) {
     const from = Math.max(RISE_MS, Math.round((expected[beat] - reach) * rate));
@@ -62,7 +62,16 @@ function energyFrom(values: Float32Array, columns: number, row: number, floor: n
   return sum;
 }
 
-function meanOf(values: Float32Array, columns: number): number {
+const means = new WeakMap<CurveSet, number>();
+
+/** Mean of the first column: once a track, however often beats are looked for in it. */
+function meanOf(fine: CurveSet): number {
+  let mean = means.get(fine);
+  if (mean === undefined) means.set(fine, (mean = columnMean(fine.values, fine.columns)));
+  return mean;
+}
+
+function columnMean(values: Float32Array, columns: number): number {
   let sum = 0;
   for (let i = 0; i < values.length; i += columns) sum += values[i];
   return (sum * columns) / Math.max(values.length, 1);

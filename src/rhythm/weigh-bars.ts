@@ -1,4 +1,5 @@
 import type { BeatFeatures } from './beat-features.js';
+import type { BeatRows } from './beat-rows.js';
 import { downbeatCues } from './downbeat-cues.js';
 import { downbeatEvidence, phaseScores } from './downbeat-evidence.js';
 import { weighMetres } from './metre.js';
@@ -15,7 +16,7 @@ export interface WeighedBars {
  * @param rows descriptions of the beats, from `describeBeats`
  * @param told beats a bar, where somebody has said it
  */
-export function weighBars(features: BeatFeatures, rows: readonly Float64Array[], told?: number): WeighedBars {
+export function weighBars(features: BeatFeatures, rows: BeatRows, told?: number): WeighedBars {
   const known = new Map<number, Float64Array>();
   const evidenceIn = (beatsPerBar: number) => {
     let evidence = known.get(beatsPerBar);

@@ -1,4 +1,4 @@
-/** Where the compiled sample loops are kept. */
+/** Where the compiled loops are kept. */
 export const KERNELS: URL;
-/** The bytes that the source of the sample loops compiles to. */
+/** The bytes that the sources of the loops compile to. */
 export function compileKernels(): Promise<Uint8Array>;

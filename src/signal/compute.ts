@@ -43,7 +43,7 @@ export function createFrontEnd(seconds?: Seconds): FrontEndBuilder {
   const chromaRows = growing(12, expected(CHROMA.rate));
   const chroma = createChroma(kernels, chromaRows, CHUNK);
   const coarse = createBands(kernels, bands, CHUNK);
-  const stereoMeter = createStereoMeter(kernels, stereo);
+  const stereoMeter = createStereoMeter(kernels, stereo, CHUNK);
   const fineMeter = createFineMeter(kernels, fine, CHUNK);
   let total = 0;
   let energy = 0;

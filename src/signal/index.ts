@@ -2,4 +2,4 @@ export * from './frontend.js';
 export { createFrontEnd, type FrontEndBuilder } from './compute.js';
 export { butterworth, createBiquad, settled, type Biquad, type BiquadCoefficients } from './biquad.js';
 export { loadFft, realFft } from './fft.js';
-export { createKernels, pairs, type Kernels } from './kernels/kernels.js';
+export { borrowKernels, createKernels, pairs, type Kernels, type Room } from './kernels/kernels.js';

@@ -3,26 +3,17 @@ import { ANALYSIS_RATE, COARSE, FINE } from './frontend.js';
 import type { Growing } from './growing.js';
 import { pairs, type Kernels, type Room } from './kernels/kernels.js';
 
-/** Power of middle and side over the 10 ms around each coarse frame's centre. */
-export function createStereoMeter({ loops }: Kernels, rows: Growing) {
-  let mid = 0;
-  let side = 0;
-  let left = COARSE.hop / 2; // the first frame is centred on 0 and so has half a hop
+/**
+ * Power of middle and side over the 10 ms around each coarse frame's centre.
+ * @param most samples that come at a time
+ */
+export function createStereoMeter(kernels: Kernels, rows: Growing, most: number) {
+  // The first frame is centred on 0 and so has half a hop.
+  const state = kernels.doubles([0, 0, COARSE.hop / 2]);
+  const out = kernels.floats(2 * (Math.ceil(most / COARSE.hop) + 1));
   return (m: Room<Float32Array>, s: Room<Float32Array>, length: number): void => {
-    for (let from = 0; from < length;) {
-      const count = Math.min(length - from, Math.ceil(left));
-      mid += loops.energy(m.at + from * 4, count);
-      side += loops.energy(s.at + from * 4, count);
-      left -= count;
-      from += count;
-      if (left <= 0) {
-        const at = rows.next();
-        rows.data[at] = mid / COARSE.hop;
-        rows.data[at + 1] = side / COARSE.hop;
-        mid = side = 0;
-        left += COARSE.hop;
-      }
-    }
+    const count = kernels.loops.stereoRows(m.at, s.at, length, COARSE.hop, state.at, out.at);
+    rows.append(out.view.subarray(0, 2 * count));
   };
 }
 

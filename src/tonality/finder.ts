@@ -22,13 +22,14 @@ const NO_KEY: Key = { tonic: null, mode: null, confidence: null, alternatives: [
  * Starts a key finder: it hears three quarters of a minute's worth of excerpts spread over the track, with and without
  * the bass, and each sixth of them. The result does not depend on the level of the track.
  *
+ * @param expected how many frames will come, where that is known: it spares work, and changes nothing
  * @example
  * const finder = createKeyFinder();
  * for await (const block of monoBlocks) finder.push(block);
  * const { tonic, mode } = await finder.finish(); // 'A', 'minor'
  */
-export function createKeyFinder(): KeyFinder {
-  const reservoir = createReservoir();
+export function createKeyFinder(expected: Frames = 0): KeyFinder {
+  const reservoir = createReservoir(expected);
   return {
     push: (left, right = left) => reservoir.push(left, right),
     async finish() {

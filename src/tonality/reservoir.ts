@@ -25,10 +25,13 @@ export interface Reservoir {
   finish(): Float32Array[];
 }
 
-/** Starts a reservoir: it keeps every excerpt, then every second, every fourth … as the stream gets longer. */
-export function createReservoir(): Reservoir {
+/**
+ * Starts a reservoir: it keeps every excerpt, then every second, every fourth … as the stream gets longer.
+ * @param expected how long the stream will be: what would be let go of later is not even begun with
+ */
+export function createReservoir(expected: Frames = 0): Reservoir {
   let kept: Float32Array[] = [];
-  let stride = 1;
+  let stride = strideFor(Math.floor(expected / EXCERPT));
   let index = 0; // of the excerpt being filled
   let current = new Float32Array(EXCERPT);
   let filled = 0;
@@ -67,6 +70,13 @@ export function createReservoir(): Reservoir {
       return heard;
     },
   };
+}
+
+/** Of how many excerpts one is kept once so many have come. */
+function strideFor(excerpts: number): number {
+  let stride = 1;
+  while (Math.ceil(excerpts / stride) >= CAPACITY) stride *= 2;
+  return stride;
 }
 
 /** Copies the middle of `n` frames from a place on to another place. */

@@ -41,7 +41,6 @@ export async function listen(source: AudioSource, options: RunOptions = {}): Pro
 async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions): Promise<Heard> {
   const frontEnd = createFrontEnd(source.frames ? source.frames / source.sampleRate : undefined);
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
-  const keyFinder = createKeyFinder();
   const polarity = createPolarity();
   const clipping = createClippingCounter();
   let read = 0;
@@ -62,7 +61,9 @@ async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions)
     },
     close: () => source.close(),
   };
-  for await (const block of resampleTo(metered, ANALYSIS_RATE).blocks()) {
+  const resampled = resampleTo(metered, ANALYSIS_RATE);
+  const keyFinder = createKeyFinder(resampled.frames ?? 0);
+  for await (const block of resampled.blocks()) {
     const left = block[0];
     const right = polarity.right(left, block[1] ?? left);
     frontEnd.push(left, right);

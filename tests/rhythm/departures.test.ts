@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { BeatFeatures } from '../../src/rhythm/beat-features.js';
+import type { BeatRows } from '../../src/rhythm/beat-rows.js';
 import { DEPARTURE_NAMES, departures } from '../../src/rhythm/departures.js';
 
 /** Beats of a bar described by one number each. */
 const BAR = [9, 1, 4, 1];
 
 /** A track of whose beats only the description is heard. */
-function described(beats: readonly number[]): { features: BeatFeatures; rows: Float64Array[] } {
+function described(beats: readonly number[]): { features: BeatFeatures; rows: BeatRows } {
   const none = new Float64Array(beats.length);
   return {
     features: {
@@ -19,7 +20,7 @@ function described(beats: readonly number[]): { features: BeatFeatures; rows: Fl
       offBeat: [none],
       sixteenths: [none, none],
     },
-    rows: beats.map((v) => Float64Array.of(v)),
+    rows: { values: Float64Array.from(beats), count: beats.length, stride: 1, width: 1 },
   };
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { addLikeness, magnitudesBeside, risesOf, STATE, turnedSums } from '../../src/rhythm/loops.js';
+import { magnitudesByChirp } from '../../src/rhythm/chirp.js';
+import { addLikeness, magnitudeAt, magnitudesBeside, risesOf, STATE, turnedSums } from '../../src/rhythm/loops.js';
 import { randomNumbers } from '../../src/units/index.js';
 
 const chance = randomNumbers(7);
@@ -50,6 +51,21 @@ describe('the loops of the grid', () => {
           expect(out[i + side * (steps + 1)]).toBeCloseTo(Math.hypot(x, y), 6);
         });
       }
+    }
+  });
+
+  it('turn blocks by a chirp as one by one', () => {
+    for (const [n, steps] of [
+      [1, 3],
+      [700, 5],
+      [1500, 400],
+    ]) {
+      const row = { re: Float64Array.from(drawn(n), (v) => v - 0.5), im: Float64Array.from(drawn(n), (v) => v - 0.5) };
+      const [plain, quick] = [0, 1].map(() => new Float64Array(2 * (steps + 1)));
+      magnitudesBeside(row, 0.7, 0.0013, steps, plain);
+      magnitudesByChirp(row, 0.0013, steps, quick);
+      quick.forEach((v, i) => expect(v).toBeCloseTo(plain[i], 9));
+      expect(magnitudeAt(row, 0.7, 0.0013)).toBeCloseTo(plain[1], 9);
     }
   });
 

@@ -100,7 +100,7 @@ describe('the compiled sample loops', () => {
     const [mid, side] = [noise(4), noise(5)];
     const { kernels, rooms } = withSamples(mid, side);
     const rows = growing(2);
-    createStereoMeter(kernels, rows)(rooms[0], rooms[1], N);
+    createStereoMeter(kernels, rows, N)(rooms[0], rooms[1], N);
     const power = (x: Float32Array) => x.subarray(221, 662).reduce((sum, v) => sum + v * v, 0) / 441;
     expect(rows.data[2]).toBeCloseTo(power(mid), 6);
     expect(rows.data[3]).toBeCloseTo(power(side), 6);

@@ -10,11 +10,17 @@ export interface Answer {
 
 const HEAD = 16;
 
-/** Puts the answers together from the pieces of the pipe; the format stands at the head of worker.mjs. */
-export function createAnswers(onAnswer: (answer: Answer) => void): (chunk: Uint8Array) => void {
+/**
+ * Puts the answers together from the pieces of the pipe; the format stands at the head of worker.mjs.
+ * @param room gives a place for so many bytes of samples; it may be longer
+ */
+export function createAnswers(
+  onAnswer: (answer: Answer) => void,
+  room: (bytes: number) => ArrayBuffer,
+): (chunk: Uint8Array) => void {
   const head = new Uint8Array(HEAD);
   let headBytes = 0;
-  let body: Uint8Array | null = null;
+  let body: Uint8Array<ArrayBuffer> | null = null;
   let bodyBytes = 0;
   let [kind, channels, count, rate] = [0, 0, 0, 0];
 
@@ -28,7 +34,7 @@ export function createAnswers(onAnswer: (answer: Answer) => void): (chunk: Uint8
         if (headBytes < HEAD) return;
         const view = new DataView(head.buffer);
         [kind, channels, count, rate] = [0, 4, 8, 12].map((i) => view.getUint32(i, true));
-        body = new Uint8Array(kind === 0 ? channels * count * 4 : count);
+        body = kind === 0 ? bytesIn(room, channels * count * 4) : new Uint8Array(count);
         bodyBytes = 0;
         headBytes = 0;
       }
@@ -43,9 +49,19 @@ export function createAnswers(onAnswer: (answer: Answer) => void): (chunk: Uint8
   };
 }
 
-function answerOf(kind: number, channels: number, count: number, sampleRate: number, body: Uint8Array): Answer {
+function bytesIn(room: (bytes: number) => ArrayBuffer, length: number): Uint8Array<ArrayBuffer> {
+  return new Uint8Array(room(length), 0, length);
+}
+
+function answerOf(
+  kind: number,
+  channels: number,
+  count: number,
+  sampleRate: number,
+  body: Uint8Array<ArrayBuffer>,
+): Answer {
   if (kind !== 0) return { channels: null, sampleRate: 0, text: new TextDecoder().decode(body) };
-  const samples = new Float32Array(body.buffer);
+  const samples = new Float32Array(body.buffer, 0, channels * count);
   return {
     channels: Array.from({ length: channels }, (_, c) => samples.subarray(c * count, (c + 1) * count)),
     sampleRate,

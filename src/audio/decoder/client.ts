@@ -5,6 +5,7 @@ import { BarwiseError, type Hertz } from '../../units/index.js';
 import type { DecoderChoice } from '../container.js';
 import type { AudioBlock } from '../source.js';
 import { createAnswers, type Answer } from './answers.js';
+import { createRooms } from './rooms.js';
 
 export type Codec = 'mp3' | 'flac' | 'vorbis' | 'aac';
 
@@ -24,6 +25,8 @@ export interface DecoderProcess {
    * decoded. Throws BarwiseError `decoder-failed` when the process has died, `aborted` when the signal has fired.
    */
   decode(bytes: Uint8Array, rate: Hertz): Promise<Decoded | null>;
+  /** Takes back the arrays of a piece that was decoded, or of a part of it: a later piece will lie in them. */
+  giveBack(channels: AudioBlock): void;
   /** Ends the process, at once. */
   close(): void;
 }
@@ -85,10 +88,11 @@ export function startDecoder(
     );
   });
   engine.catch(() => undefined);
+  const rooms = createRooms();
   const answers = createAnswers((answer) => {
     waiting.shift()?.resolve(answer);
     if (waiting.length === 0) hold(false);
-  });
+  }, rooms.take);
   output.on('data', answers);
   input.on('error', () => undefined); // a broken pipe is told by 'close' below
   child.on('error', (cause) => fail(new BarwiseError('decoder-failed', cannotStart(file), { file, cause })));
@@ -111,6 +115,7 @@ export function startDecoder(
       const { channels, sampleRate } = await answer;
       return channels?.length ? { channels, sampleRate } : null;
     },
+    giveBack: ([first]) => rooms.giveBack(first.buffer),
     close() {
       signal?.removeEventListener('abort', abort);
       fail(new BarwiseError('decoder-failed', `${file} was closed while it was being decoded.`, { file }));

@@ -34,11 +34,13 @@ export function pieceSource(file: string, list: PieceList, options: ReadOptions)
       let done = 0;
       for await (const block of timeline) {
         if (closed) return;
-        unusual += makeFinite(block);
         for (let at = 0; at < block[0].length; at += BLOCK) {
           throwIfAborted(options.signal);
-          yield block.map((samples) => samples.subarray(at, at + BLOCK));
+          const part = block.map((samples) => samples.subarray(at, at + BLOCK));
+          unusual += makeFinite(part);
+          yield part;
         }
+        decoder.giveBack(block);
         done += block[0].length;
         options.onProgress?.({ stage: 'decode', done: Math.min(1, done / list.frames) });
       }

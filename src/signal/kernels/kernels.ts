@@ -1,25 +1,5 @@
 import { readFileSync } from 'node:fs';
-
-/** The functions of loops.as; pointers are byte offsets into the memory of the instance. */
-interface Loops {
-  readonly memory: WebAssembly.Memory;
-  split(left: number, right: number, mid: number, side: number, n: number): number;
-  energy(samples: number, n: number): number;
-  fineRows(samples: number, n: number, perRow: number, filters: number, state: number, clock: number, out: number): number; // prettier-ignore
-  quarter(samples: number, n: number, skip: number, gain: number, one: number, four: number, state: number, kept: number): number; // prettier-ignore
-  weighted(left: number, right: number, n: number, filters: number, state: number): number;
-  peak(samples: number, n: number, taps: number, phases: number, reach: number, worth: number, above: number, highest: number): number; // prettier-ignore
-  windowed(frame: number, window: number, out: number, n: number): void;
-  bands(spectrum: number, edges: number, count: number, out: number): void;
-  classes(spectrum: number, count: number, bins: number, places: number, weights: number, out: number): void;
-  turned(samples: number, n: number, rows: number, turns: number, states: number): void;
-  beside(re: number, im: number, n: number, turns: number, sums: number): void;
-  rises(logs: number, columns: number, rows: number, lag: number, first: number, last: number, out: number): void;
-  phrasesFrom(b: number, bars: number, width: number, reach: number, phrases: number, stay: number, close: number, advance: number, section: number, edge: number, best: number, back: number): number; // prettier-ignore
-  forwardFrom(b: number, bars: number, width: number, reach: number, stay: number, close: number, advance: number, section: number, edge: number, sums: number): void; // prettier-ignore
-  backwardFrom(b: number, bars: number, width: number, reach: number, stay: number, close: number, advance: number, section: number, edge: number, ways: number, sums: number): void; // prettier-ignore
-  likeness(values: number, n: number, steps: number, template: number, weight: number, out: number): void;
-}
+import type { Loops } from './loops.js';
 
 /** An array in the memory of the loops. */
 export interface Room<T> {
@@ -35,6 +15,8 @@ export interface Kernels {
   /** @param values to begin with, or how many zeros */
   doubles(values: ArrayLike<number> | number): Room<Float64Array>;
   integers(values: ArrayLike<number> | number): Room<Int32Array>;
+  /** Takes all rooms back; the next ones are zeros again. */
+  clear(): void;
 }
 
 /** The compiled module, read and compiled when the first track is heard. */
@@ -48,7 +30,7 @@ const FIRST = 1024;
 
 /**
  * A fresh set of loops: what it remembers belongs to one track.
- * @param bytes that its arrays will need, with up to 16 more for each; 1 MB less 1 kB is always there, 128 MB is the most
+ * @param bytes that its arrays will need, with up to 16 more for each; 1 MB less 1 kB is always there, 1 GB is the most
  * @throws RangeError when its memory is full
  */
 export function createKernels(bytes = 0): Kernels {
@@ -67,6 +49,10 @@ export function createKernels(bytes = 0): Kernels {
   };
   return {
     loops,
+    clear() {
+      new Uint8Array(buffer, FIRST, free - FIRST).fill(0);
+      free = FIRST;
+    },
     floats(length) {
       const at = take(length * 4);
       return { at, view: new Float32Array(buffer, at, length) };
@@ -87,6 +73,25 @@ export function createKernels(bytes = 0): Kernels {
     },
   };
 }
+
+/** The set that is lent, and for how many bytes it was made. */
+let lent: { readonly kernels: Kernels; readonly bytes: number } | null = null;
+
+/**
+ * One set of loops for work that is done before anybody borrows it again; what stands in it is lost then. Making a set for each
+ * small piece of work would cost more than the work.
+ * @param bytes that its arrays will need, with up to 16 more for each
+ */
+export function borrowKernels(bytes: number): Kernels {
+  // One that was made for a very long track is not kept for short ones.
+  if (lent === null || lent.bytes < bytes || lent.bytes > Math.max(8 * bytes, MOST_KEPT))
+    lent = { kernels: createKernels(bytes), bytes: Math.max(bytes, USUAL_BYTES - FIRST) };
+  else lent.kernels.clear();
+  return lent.kernels;
+}
+
+/** Bytes of a set that is kept whatever is asked for. */
+const MOST_KEPT = 1 << 24;
 
 function lengthOf(values: ArrayLike<number> | number): number {
   return typeof values === 'number' ? values : values.length;

@@ -32,7 +32,7 @@ export function split(left: usize, right: usize, mid: usize, side: usize, n: i32
 }
 
 /** Sum of squares. */
-export function energy(samples: usize, n: i32): f64 {
+function energy(samples: usize, n: i32): f64 {
   let even = f64x2.splat(0);
   let odd = f64x2.splat(0);
   let i = 0;
@@ -50,6 +50,37 @@ export function energy(samples: usize, n: i32): f64 {
     sum += x * x;
   }
   return sum;
+}
+
+/**
+ * Power of middle and side in rows of `perRow` samples: gives how many rows were finished and writes their powers to `out`, two a
+ * row. `state`: energies of both so far, and samples that the row still wants.
+ */
+export function stereoRows(mid: usize, side: usize, n: i32, perRow: f64, state: usize, out: usize): i32 {
+  let m = load<f64>(state);
+  let s = load<f64>(state, 8);
+  let left = load<f64>(state, 16);
+  let rows = 0;
+  for (let from = 0; from < n; ) {
+    const count = min(n - from, <i32>ceil(left));
+    const at = <usize>from << 2;
+    m += energy(mid + at, count);
+    s += energy(side + at, count);
+    left -= count;
+    from += count;
+    if (left > 0) continue;
+    store<f32>(out, <f32>(m / perRow));
+    store<f32>(out, <f32>(s / perRow), 4);
+    m = 0;
+    s = 0;
+    out += 8;
+    rows++;
+    left += perRow;
+  }
+  store<f64>(state, m);
+  store<f64>(state, s, 8);
+  store<f64>(state, left, 16);
+  return rows;
 }
 
 /**
@@ -397,7 +428,7 @@ export function turned(samples: usize, n: i32, rows: i32, turns: usize, states: 
  * Coefficients of `n` blocks added up under two turns, forwards and backwards. `turns`: cosines and sines at the first
  * block, then of a step, each for both; `sums`: real and imaginary forwards, then backwards, each for both.
  */
-export function beside(re: usize, im: usize, n: i32, turns: usize, sums: usize): void {
+function beside(re: usize, im: usize, n: i32, turns: usize, sums: usize): void {
   let c = v128.load(turns);
   let s = v128.load(turns, 16);
   const cosTurn = v128.load(turns, 32);
@@ -426,6 +457,11 @@ export function beside(re: usize, im: usize, n: i32, turns: usize, sums: usize):
   v128.store(sums, aboveIm, 16);
   v128.store(sums, belowRe, 32);
   v128.store(sums, belowIm, 48);
+}
+
+/** The same under `count` pairs of turns one after the other. */
+export function besides(re: usize, im: usize, n: i32, turns: usize, count: i32, sums: usize): void {
+  for (let i: usize = 0; i < <usize>count; i++) beside(re, im, n, turns + (i << 6), sums + (i << 6));
 }
 
 /**

@@ -1,8 +1,9 @@
-import { Document, isAlias, isMap, isNode, LineCounter, parseDocument, visit } from 'yaml';
+import type { Document, LineCounter } from 'yaml';
 import { z } from 'zod';
 import { BarwiseError, printable } from '../../units/index.js';
 import { bringUp, type VersionedFormat } from '../versions.js';
 import { correctionSchema, type Correction, type SaidCorrection } from './correction.js';
+import { yaml } from './yaml.js';
 
 /** Version of the file format. 1: as first kept. 2: a correction may say where a bar starts. @public */
 export const CORRECTIONS_VERSION = 2;
@@ -68,6 +69,7 @@ export function parseCorrections(text: string, file: string): CorrectionsFile {
 
 /** The text of a file that is new. @param name of the track's file, for the person who reads it */
 export function newCorrections(audioDigest: string, name: string, corrections: readonly SaidCorrection[]): string {
+  const { Document } = yaml();
   const document = new Document({
     version: CORRECTIONS_VERSION,
     audioDigest,
@@ -92,7 +94,7 @@ export function editCorrections(
     document.addIn(['corrections'], document.createNode(entryOf(correction)));
   }
   const list = document.getIn(['corrections'], true);
-  if (isNode(list) && 'flow' in list) list.flow = false;
+  if (yaml().isNode(list) && 'flow' in list) list.flow = false;
   return document.toString({ lineWidth: 0 });
 }
 
@@ -108,6 +110,7 @@ function short(correction: Correction): object {
 function open(text: string, file: string): { lines: LineCounter; document: Document.Parsed } {
   if (text.length > MOST_BYTES)
     throw new BarwiseError('damaged', `${file} is too large for a corrections file: move it away.`, { file });
+  const { isAlias, isMap, isNode, LineCounter, visit } = yaml();
   const lines = new LineCounter();
   const document = parsedDocument(text, lines, file);
   const problem = document.errors[0] ?? document.warnings[0];
@@ -125,7 +128,7 @@ function open(text: string, file: string): { lines: LineCounter; document: Docum
 
 function parsedDocument(text: string, lineCounter: LineCounter, file: string): Document.Parsed {
   try {
-    return parseDocument(text, { lineCounter, strict: true, uniqueKeys: true, schema: 'core', merge: false });
+    return yaml().parseDocument(text, { lineCounter, strict: true, uniqueKeys: true, schema: 'core', merge: false });
   } catch {
     // Nothing that a person writes is nested so deeply that the parser gives up.
     throw damaged(file, 1, 'this cannot be read as YAML');
@@ -136,7 +139,7 @@ function parsedDocument(text: string, lineCounter: LineCounter, file: string): D
 function lineOf(document: Document.Parsed, lines: LineCounter, path: readonly PropertyKey[]): number {
   for (let depth = path.length; depth >= 0; depth--) {
     const node = depth === 0 ? document.contents : document.getIn(path.slice(0, depth), true);
-    if (isNode(node) && node.range) return lines.linePos(node.range[0]).line;
+    if (yaml().isNode(node) && node.range) return lines.linePos(node.range[0]).line;
   }
   return 1;
 }

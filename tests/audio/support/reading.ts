@@ -47,7 +47,7 @@ export interface ReadFile {
 export async function readWhole(file: string, options: OpenOptions = {}): Promise<ReadFile> {
   const { info, source, warnings } = await openAudio(file, { decoder: DECODERS[0], ...options });
   const blocks: (readonly Float32Array[])[] = [];
-  for await (const block of source.blocks()) blocks.push(block);
+  for await (const block of source.blocks()) blocks.push(block.map((samples) => samples.slice()));
   const length = blocks.reduce((sum, block) => sum + block[0].length, 0);
   const channels = Array.from({ length: source.channels }, (_, c) => {
     const out = new Float32Array(length);
