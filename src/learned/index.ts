@@ -1,7 +1,9 @@
 export { logitScore, softmax, type LogitWeights } from './logit.js';
 export { fitConditionalLogit, fitTemperature, type Choice, type Fit, type FitOptions } from './fit.js';
 export { calibrated, fitCalibration, SUREST, type Calibration } from './calibration.js';
+export { fitTrees, type BoostOptions } from './boost.js';
 export { fitLogistic, logOdds, sigmoid, type Example, type Logistic } from './logistic.js';
+export { treeOdds, type Trees } from './trees.js';
 export { minimise, type Objective } from './minimise.js';
 export { CALIBRATIONS } from './weights/calibration.js';
 export { DOWNBEAT_WEIGHTS } from './weights/downbeat.js';
