@@ -6,11 +6,12 @@ import { changeCues, functionChain, phraseFunctions, type FunctionWeights } from
 import type { BoundaryScores } from '../../../src/form/lattice.js';
 import { PHRASE_BARS } from '../../../src/form/lengths.js';
 import { BOUNDARY_SCALES, FUNCTION_STEPS, LENGTH_COSTS } from '../../../src/form/weights/index.js';
-import { logOdds } from '../../../src/learned/index.js';
+import { treeOdds } from '../../../src/learned/index.js';
 import { sectionScores } from '../../../src/form/section-scores.js';
 import { cachedArranged } from './cached.js';
 import {
   fitBoundaries,
+  fitDrivingBass,
   fitLayers,
   fitPickUps,
   fitPresence,
@@ -23,13 +24,22 @@ import {
 import { fitFunctions, functionRow } from './fit-functions.js';
 import { songTracks, styledTracks } from './songs.js';
 import { arrangedTracks, type LearningTrack } from './tracks.js';
-import { writeBoundaries, writeFunctions, writeLayers, writePickUps, writePresence, writeStruck } from './write.js';
+import {
+  writeDrivingBass,
+  writeBoundaries,
+  writeFunctions,
+  writeLayers,
+  writePickUps,
+  writePresence,
+  writeStruck,
+} from './write.js';
 
 const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
   Fits the scores of the form on the development songs in FOLDER (made by tests/corpus/build) and on arranged tracks, all
   on their true grids, reports held-out folds (songs by maker), and writes src/form/weights/. Format what it wrote.
   --arrangements N   practice and drawn arrangements, this many of each (default 90)
-  --only struck      only whether chords strike the beats of a bar without drums
+  --only struck      only whether something strikes the beats of a bar without drums
+  --only pick-ups    only what starts before the one
   --only presence    only the layers that are told: nothing else rests on them
   --dry              report only`;
 
@@ -64,13 +74,18 @@ function main(corpus: string): void {
   const cache = join(corpus, 'front-ends');
   const arrangements = [...arrangedTracks(Number(values.arrangements), cachedArranged(cache))];
   const styled = [...styledTracks(corpus)];
-  if (values.only !== 'presence') {
-    reportStruck([...arrangements, ...styled]);
-    if (!values.dry) writeStruck(fitStruck([...arrangements, ...styled]));
+  const songs = [...songTracks(corpus, cache)];
+  const played = [...arrangements, ...songs, ...styled, ...styledTracks(corpus, 'varied')];
+  if (values.only === undefined || values.only === 'struck') {
+    reportStruck(played);
+    if (!values.dry) writeStruck(fitStruck(played));
   }
-  if (values.only === 'struck') return;
-  const tracks = [...arrangements, ...songTracks(corpus, cache), ...styled];
-  if (values.only === 'presence') return writePresence(fitPresence(tracks));
+  if (values.only === undefined || values.only === 'pick-ups') {
+    if (!values.dry) writePickUps(fitPickUps(played));
+  }
+  if (values.only === 'struck' || values.only === 'pick-ups') return;
+  if (values.only === 'presence') return presence(played);
+  const tracks = [...arrangements, ...songs, ...styled];
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
   const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
   const held: JudgedTrack[] = [];
@@ -102,10 +117,14 @@ function main(corpus: string): void {
   report(heldOut);
   if (values.dry) return;
   writeLayers(fitLayers(tracks));
-  writePresence(fitPresence(tracks));
+  presence(played);
   writeBoundaries(fitBoundaries(held));
-  writePickUps(fitPickUps(tracks));
   writeFunctions(functionsFrom(held));
+}
+
+function presence(tracks: readonly LearningTrack[]): void {
+  writePresence(fitPresence(tracks));
+  writeDrivingBass(fitDrivingBass(tracks));
 }
 
 function scoresOf(t: JudgedTrack, models: BoundaryModels): BoundaryScores {
@@ -164,7 +183,7 @@ function reportStruck(tracks: readonly LearningTrack[]): void {
         const count = counts.get(name) ?? { bars: 0, right: 0 };
         counts.set(name, count);
         count.bars++;
-        if (logOdds(model, e.cues) > 0 === e.right) count.right++;
+        if (treeOdds(model, e.cues) > 0 === e.right) count.right++;
       }
   }
   for (const [name, { bars, right }] of [...counts].sort())
@@ -180,6 +199,7 @@ function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {
       arranged: `arranged tracks${planned ? '' : ' without a plan'}`,
       song: 'songs',
       styled: 'played styles',
+      varied: 'played styles in other dress',
     }[t.kind];
     if (t.phrases !== null) add(`${kind}, phrases`, fOf(reading.phraseStarts.slice(1), t.phrases));
     if (t.kind !== 'arranged' && t.sections.length < 2) continue;
