@@ -21,7 +21,7 @@ import { withOddSections } from './odd-sections.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
 import { layerWords, withToldBeats } from './layer-word.js';
-import { layerTracks, settleLayers, type LayerTrack } from './layers.js';
+import { layerTrack, layerTracks, settleLayers, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { sectionLetters } from './letters.js';
 import { followsPlan, planCues } from './plan.js';
@@ -32,6 +32,7 @@ import { musicBars } from './tail.js';
 import { withTrack } from './track-cues.js';
 import {
   BOUNDARY_WEIGHTS,
+  DRIVING_BASS_WEIGHTS,
   FUNCTION_WEIGHTS,
   LAYER_WEIGHTS,
   LENGTH_COSTS,
@@ -122,7 +123,11 @@ export function findForm(
   const phrases = phrasesOf(reading, grid);
   // Layers are evidence for and against what a person has said of phrases, so they must not follow it.
   const unsaid = isFree(word) ? reading : read(scores, first.usual);
-  const course = settleLayers(layerTracks(withTrack(sounds), PRESENCE_WEIGHTS), unsaid.phrasePosterior, words);
+  const against = withTrack(sounds);
+  const heard = layerTracks(against, PRESENCE_WEIGHTS);
+  const course = settleLayers(heard, unsaid.phrasePosterior, words);
+  const bass = layerTrack('bass', against, DRIVING_BASS_WEIGHTS);
+  const driving = settleLayers({ ...heard, bass }, unsaid.phrasePosterior, words);
   const pickUps = findPickUps(grid, steps, reading, course, PICK_UP_WEIGHTS);
   const switches = withToldBeats(
     grid,
@@ -133,7 +138,12 @@ export function findForm(
   const irregularities: Irregularity[] = [
     ...grid.irregularities.filter((i) => !HEARD_IN_PHRASES.includes(i.kind)),
     ...halfTimePassages(grid, presence, steps, reading.phraseStarts),
-    ...beatlessPassages(grid, presence, reading.phraseStarts, struckJudge(frontEnd, grid, steps, STRUCK_WEIGHTS)),
+    ...beatlessPassages(
+      grid,
+      layerBars(driving),
+      reading.phraseStarts,
+      struckJudge(frontEnd, grid, steps, STRUCK_WEIGHTS),
+    ),
     ...lengthIrregularities(grid, steps, reading, sections),
     ...pickUpIrregularities(grid, reading, pickUps),
   ].sort((a, b) => a.time - b.time);

@@ -83,13 +83,17 @@ export function lengthIrregularities(
   const inEights = countsInEights(lengths);
   const regular = regularPhrases(lengths);
   starts.forEach((start, i) => {
-    const end = starts[i + 1];
-    if (i === 0 || end === undefined || regular[i] || restOfEight(reading, lengths, i + 1)) return;
+    const next = starts[i + 1];
+    if (i === 0 || next === undefined || regular[i] || restOfEight(reading, lengths, i + 1)) return;
     // Half an eight inside a section goes on with the phrase before it.
-    const half = inEights && end - start === BARS_IN_GROUP;
+    const half = inEights && next - start === BARS_IN_GROUP;
     const prolongs = half && i > 1 && !reading.sectionStarts.includes(start);
+    // Half an eight that opens a section makes what follows in it longer: four and eight count like eight and four.
+    const opens =
+      half && !prolongs && starts[i + 2] !== undefined && regular[i + 1] && !reading.sectionStarts.includes(next);
     const restOf = restOfEight(reading, lengths, i);
     const from = prolongs || restOf ? starts[i - 1] : start;
+    const end = opens ? starts[i + 2] : next;
     const bars = end - from;
     // What is shorter than a group is the rest of a phrase and none of its own.
     if (bars < BARS_IN_GROUP && reading.usual > BARS_IN_GROUP) return;
@@ -100,11 +104,12 @@ export function lengthIrregularities(
           ? halfWeight(reading, from, end)
           : irregularWeight(reading, from, bars);
     if (confidence < LEAST_CONFIDENCE) return;
-    const { kind, usual } = prolongs
-      ? { kind: 'added-bars' as const, usual: start - from }
-      : goesOnSo(reading, i, bars)
-        ? { kind: 'odd-phrase' as const, usual: reading.usual }
-        : departure(bars, reading.usual);
+    const { kind, usual } =
+      prolongs || opens
+        ? { kind: 'added-bars' as const, usual: bars - BARS_IN_GROUP }
+        : goesOnSo(reading, i, bars)
+          ? { kind: 'odd-phrase' as const, usual: reading.usual }
+          : departure(bars, reading.usual);
     const at = kind === 'added-bars' ? from + usual : kind === 'dropped-bars' ? end : start;
     const section = sections.findLast((s) => s.startBar <= grid.bars[from].number)!;
     out.push({

@@ -1,5 +1,5 @@
 import { LAYERS, type Layer } from '../units/index.js';
-import { logOdds, sigmoid, type Logistic } from '../learned/index.js';
+import { logOdds, networkOdds, sigmoid, type Logistic, type Network } from '../learned/index.js';
 import type { LayerCues } from './layer-cues.js';
 import { dropMistaken, type LayerWord } from './layer-evidence.js';
 
@@ -20,6 +20,9 @@ const COST_INSIDE = 6;
 /** Cost in nats of what a person has said is not so. */
 const FORBIDDEN = 1e5;
 
+/** What judges a layer in a bar. */
+export type LayerModel = Logistic | Network;
+
 /** Probability of a presence, and where the layer is held to be in. */
 export interface LayerTrack {
   readonly layer: Layer;
@@ -37,17 +40,22 @@ export interface LayerTrack {
  */
 export function layerTracks(
   cues: LayerCues,
-  models: Readonly<Record<Layer, Logistic>>,
+  models: Readonly<Record<Layer, LayerModel>>,
   words: Readonly<Partial<Record<Layer, LayerWord>>> = {},
 ): Record<Layer, LayerTrack> {
+  return Object.fromEntries(
+    LAYERS.map((layer) => [layer, layerTrack(layer, cues, models[layer], words[layer])]),
+  ) as Record<Layer, LayerTrack>;
+}
+
+/** One of them. */
+export function layerTrack(layer: Layer, cues: LayerCues, model: LayerModel, word?: LayerWord): LayerTrack {
   const bars = cues.values.length / cues.columns;
-  const out = {} as Record<Layer, LayerTrack>;
-  for (const layer of LAYERS) {
-    const odds = new Float64Array(bars);
-    for (let b = 0; b < bars; b++) odds[b] = logOdds(models[layer], cues.values, b * cues.columns);
-    out[layer] = { layer, odds, ...smooth(odds, words[layer]) };
-  }
-  return out;
+  const odds = new Float64Array(bars);
+  const oddsAt = (at: number) =>
+    'hidden' in model ? networkOdds(model, cues.values, at) : logOdds(model, cues.values, at);
+  for (let b = 0; b < bars; b++) odds[b] = oddsAt(b * cues.columns);
+  return { layer, odds, ...smooth(odds, word) };
 }
 
 /**

@@ -29,6 +29,12 @@ export const PICK_UP_CUES: readonly string[] = [
     `${r} flux excess`,
     `${r} rise over the one`,
   ]),
+  ...['level', 'flux'].flatMap((of) => [
+    `what enters, share of its ${of} heard`,
+    `what enters, share of its ${of} heard before`,
+    `what enters, likeness of ${of}`,
+    `what enters, likeness of ${of} before`,
+  ]),
   'one beat',
   'two beats',
   'share of the bar',
@@ -65,6 +71,7 @@ export function pickUpCues(grid: Grid, steps: StepTable, b: number, beats: numbe
       level(end, end + bar) - usual(end, end + bar, level),
     );
   }
+  for (const mean of [meanLevel, meanFlux]) out.push(...heardOfEntry(steps, end, length, early, bar, mean));
   out.push(beats === 1 ? 1 : 0, beats === 2 ? 1 : 0, early / length);
   return out;
 }
@@ -82,6 +89,50 @@ function inDecibels(powers: Float32Array): Float64Array {
   const levels = new Float64Array(powers.length);
   for (let i = 0; i < powers.length; i++) levels[i] = 10 * Math.log10(powers[i] + FLOOR_POWER);
   return levels;
+}
+
+/** Rises of a group smaller than this (dB, or flux a step) are none. */
+const RISE_NORM = { level: 3, flux: 0.02 };
+
+/**
+ * How much of what enters with the one is heard in the beats of the pick-up, and in those before them: which groups rise over the
+ * one, against which groups lie above what is usual on the same beats. A share of the rise, and the cosine between the two.
+ */
+function heardOfEntry(
+  steps: StepTable,
+  end: number,
+  length: number,
+  early: number,
+  bar: number,
+  mean: typeof meanLevel,
+): number[] {
+  const norm = mean === meanLevel ? RISE_NORM.level : RISE_NORM.flux;
+  const over = (from: number, to: number, g: number, back: readonly number[]) => {
+    const values = back
+      .filter((k) => from - k * bar >= 0)
+      .map((k) => mean(steps, from - k * bar, to - k * bar, g, g + 1));
+    return values.length > 0 ? values.sort((x, y) => x - y)[values.length >> 1] : mean(steps, from, to, g, g + 1);
+  };
+  const out: number[] = [];
+  for (const [from, to] of [
+    [end - early, end],
+    [end - length, end - early],
+  ]) {
+    let product = 0;
+    let rises = 0;
+    let excesses = 0;
+    for (let g = 0; g < GROUPS; g++) {
+      const usual = over(from, to, g, [1, 2, 3]);
+      const rise = over(from, to, g, [-1, -2]) - usual;
+      const excess = mean(steps, from, to, g, g + 1) - usual;
+      product += Math.max(rise, 0) * excess;
+      rises += Math.max(rise, 0) ** 2;
+      excesses += excess * excess;
+    }
+    const share = product / (rises + GROUPS * norm * norm);
+    out.push(Math.max(-1, Math.min(2, share)), product / Math.sqrt((rises + norm * norm) * (excesses + norm * norm)));
+  }
+  return [out[0], out[2], out[1], out[3]];
 }
 
 function meanLevel(steps: StepTable, from: number, to: number, first: number, last: number): number {

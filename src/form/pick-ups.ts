@@ -3,7 +3,7 @@ import type { Grid } from '../rhythm/index.js';
 import type { Reading } from './decode.js';
 import { contrast, type Switch } from './events.js';
 import type { FormIrregularity } from './form.js';
-import { logOdds, sigmoid, type Logistic } from '../learned/index.js';
+import { networkOdds, sigmoid, type Network } from '../learned/index.js';
 import { pickUpCues } from './pick-up-cues.js';
 import type { LayerTrack } from './layers.js';
 import type { StepTable } from './steps.js';
@@ -36,14 +36,14 @@ export function findPickUps(
   steps: StepTable,
   reading: Reading,
   layers: Readonly<Record<Layer, LayerTrack>>,
-  weights: Logistic,
+  weights: Network,
 ): PickUp[] {
   const out: PickUp[] = [];
   for (const barIndex of reading.phraseStarts.slice(1)) {
     if (!PICKING_UP.some((layer) => entersAround(layers[layer].presence, barIndex))) continue;
     let best: PickUp = { barIndex, beats: 0, share: 0 };
     for (let beats = 1; beats < grid.bars[barIndex - 1].beats; beats++) {
-      const share = sigmoid(logOdds(weights, pickUpCues(grid, steps, barIndex, beats)));
+      const share = sigmoid(networkOdds(weights, pickUpCues(grid, steps, barIndex, beats)));
       if (share > best.share) best = { barIndex, beats, share };
     }
     if (best.share >= LEAST_SHARE) out.push(best);

@@ -1,3 +1,4 @@
+import { createDraw } from './draw.js';
 import { sigmoid, type Example } from './logistic.js';
 import type { Trees } from './trees.js';
 
@@ -194,15 +195,4 @@ function drawn(of: number, share: number, draw: () => number): Int32Array {
   const all = Int32Array.from({ length: of }, (_, i) => i);
   const some = all.filter(() => draw() < share);
   return some.length > 0 ? some : all;
-}
-
-/** Numbers in [0, 1) by a 32-bit xorshift generator (Marsaglia, "Xorshift RNGs", 2003), from a fixed start. */
-function createDraw(): () => number {
-  let state = 0x2545f491;
-  return () => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) / 2 ** 32;
-  };
 }

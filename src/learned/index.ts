@@ -4,6 +4,8 @@ export { calibrated, fitCalibration, SUREST, type Calibration } from './calibrat
 export { fitTrees, type BoostOptions } from './boost.js';
 export { fitLogistic, logOdds, sigmoid, type Example, type Logistic } from './logistic.js';
 export { treeOdds, type Trees } from './trees.js';
+export { networkOdds, type Network } from './network.js';
+export { fitNetwork, type NetworkOptions } from './fit-network.js';
 export { minimise, type Objective } from './minimise.js';
 export { CALIBRATIONS } from './weights/calibration.js';
 export { DOWNBEAT_WEIGHTS } from './weights/downbeat.js';

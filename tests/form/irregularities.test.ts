@@ -40,6 +40,29 @@ describe('half an eight too many', () => {
   });
 });
 
+describe('four bars that open a section', () => {
+  it('make the eight behind them longer, as no section starts between', () => {
+    const scores = { phrase: new Float64Array(BARS).fill(-12), section: new Float64Array(BARS).fill(-12) };
+    for (const b of [8, 16, 24, 28, 36, 44, 52, 60, 68]) scores.phrase[b] = 9;
+    for (const b of [24, 36]) scores.section[b] = 20;
+    const reading = decode(BARS, scores, LENGTH_COSTS, 8);
+    expect(reading.sectionStarts).toEqual([0, 24, 36]);
+    expect(reading.phraseStarts).toContain(28);
+    const section = {
+      start: 48,
+      end: 72,
+      startBar: 25,
+      endBar: 36,
+      function: 'main',
+      letter: 'A',
+      confidence: 1,
+    } as const;
+    expect(lengthIrregularities(plainGrid(BARS), plainSteps(BARS), reading, [section])).toMatchObject([
+      { kind: 'added-bars', bar: 33, startBar: 25, endBar: 36, bars: 12, usualBars: 8 },
+    ]);
+  });
+});
+
 describe('a four and a five inside a section', () => {
   it('are told as an eight with a bar too many', () => {
     const scores = { phrase: new Float64Array(73).fill(-12), section: new Float64Array(73).fill(-12) };

@@ -3,6 +3,7 @@ import { BOUNDARY_MODELS } from './boundaries.js';
 import { BOUNDARY_SCALES } from './scales.js';
 
 export { LAYER_WEIGHTS } from './layers.js';
+export { DRIVING_BASS_WEIGHTS } from './driving-bass.js';
 export { PRESENCE_WEIGHTS } from './presence.js';
 export { FUNCTION_WEIGHTS } from './functions.js';
 export { PICK_UP_WEIGHTS } from './pick-ups.js';
@@ -12,7 +13,7 @@ export { STRUCK_WEIGHTS } from './struck.js';
 export { LENGTH_COSTS } from './lengths.js';
 
 /** Identity of the fitted numbers of the form; changes whenever one of them does. */
-export const FORM_WEIGHTS_ID = 'form19';
+export const FORM_WEIGHTS_ID = 'form20';
 
 /** Scores of boundaries and how they are weighed. */
 export const BOUNDARY_WEIGHTS: BoundaryWeights = { ...BOUNDARY_MODELS, ...BOUNDARY_SCALES };

@@ -89,11 +89,17 @@ def from_midi(path):
     return [(beat * tempo / 1e6, name, pitch) for beat, name, pitch in notes]
 
 
+def notes_of(path, player):
+    """Time, track and pitch class of every note of a song's source file."""
+    if os.path.isdir(path):
+        return from_midi(os.path.join(path, 'notes.mid'))
+    return from_module(path, player) if path.rsplit('.')[-1] in ('xm', 'it', 'mod', 's3m') else from_workstation(path)
+
+
 def main(truth_file, player, first, last, source=None):
     with open(truth_file) as file:
         truth = json.load(file)
-    path = source or truth['source_file']
-    notes = from_midi(os.path.join(path, 'notes.mid')) if os.path.isdir(path) else from_module(path, player) if path.rsplit('.')[-1] in ('xm', 'it', 'mod', 's3m') else from_workstation(path)
+    notes = notes_of(source or truth['source_file'], player)
     bars = truth['downbeats'] or truth['beats'][::4]
     bars = bars + [bars[-1] + bars[-1] - bars[-2]]
     first, last = int(first), min(int(last), len(bars) - 1)
@@ -112,4 +118,5 @@ def main(truth_file, player, first, last, source=None):
     print(' ' * 14, ' '.join(('%d' % b).ljust(STEPS) for b in range(first, last + 1)))
 
 
-main(*sys.argv[1:])
+if __name__ == '__main__':
+    main(*sys.argv[1:])

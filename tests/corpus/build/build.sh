@@ -32,6 +32,8 @@ mkdir -p "$folder/audio" "$folder/truth" "$folder/unpacked"
   done
   PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/accompaniments.py" "$folder/played"
   PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/styled.py" "$folder/styled"
+  PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/varied.py" "$folder/varied" 2
+  PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/places.py" "$folder" "$folder/unpacked/rows"
 } >>"$folder/build.log" 2>&1
 
 echo "$(find "$folder/truth" -name '*.json' | wc -l) songs in $folder, $(find "$folder/played/truth" -name '*.json' | wc -l) pieces in played styles, $(find "$folder/styled/truth" -name '*.json' | wc -l) whose instruments come and go"

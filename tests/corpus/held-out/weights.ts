@@ -19,8 +19,9 @@ export const FITTED = {
 export const NOT_HELD_OUT: Readonly<Record<string, string>> = {
   FUNCTION_WEIGHTS: 'fitted on arranged tracks alone',
   PRESENCE_WEIGHTS: 'fitted on songs, but phrases and sections do not rest on it, only layers told and irregularities',
-  PICK_UP_WEIGHTS: 'fitted on arranged tracks alone',
-  STRUCK_WEIGHTS: 'fitted on arranged tracks and played styles alone',
+  DRIVING_BASS_WEIGHTS: 'fitted on songs, but only passages without a beat rest on it',
+  PICK_UP_WEIGHTS: 'fitted on arranged tracks and played styles alone',
+  STRUCK_WEIGHTS: 'fitted on songs among others, but only passages without a beat rest on it',
   ODD_BAR_WEIGHTS:
     'fourteen numbers, fitted mostly on edits of songs and played styles; no song of its own has an odd bar',
   FUNCTION_STEPS: 'not fitted',

@@ -1,25 +1,32 @@
 import { boundaryCues, type BoundaryCues } from '../../../src/form/boundary-cues.js';
 import { LAYER_CUES, PLAIN_CUES } from '../../../src/form/layer-cues.js';
-import { layerTracks, type LayerTrack } from '../../../src/form/layers.js';
+import { layerTracks, type LayerModel, type LayerTrack } from '../../../src/form/layers.js';
 import { withTrack } from '../../../src/form/track-cues.js';
 import {
   fitLogistic,
+  fitNetwork,
   fitTrees,
   treeOdds,
   type Example,
-  type Logistic,
+  type BoostOptions,
+  type Network,
+  type NetworkOptions,
   type Trees,
 } from '../../../src/learned/index.js';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
 import { tellsOfSections, type LearningTrack } from './tracks.js';
 
 /** L2 penalties, by the held-out folds. */
-const PENALTY = { layers: 10, presence: 30, pickUps: 3, struck: 3 } as const;
+const PENALTY = { layers: 10, presence: 30 } as const;
+
+/** How the trees for strokes are grown, and the network for pick-ups is fitted, by the held-out folds. */
+const STRUCK_TREES: BoostOptions = { trees: 150, depth: 3, rate: 0.08, l2: 5, examples: 0.5, cues: 0.3 };
+const PICK_UP_NETWORK: NetworkOptions = { units: 12, l2: 10, noise: 0.7, passes: 60 };
 
 /** How the trees of boundaries are grown, by the held-out folds: twice as many at half the rate, or deeper ones, gain nothing. */
 const BOUNDARY_TREES = { trees: 150, depth: 3, rate: 0.08, l2: 20, examples: 0.5, cues: 0.3 } as const;
 
-export type LayerModels = Readonly<Record<Layer, Logistic>>;
+export type LayerModels = Readonly<Record<Layer, LayerModel>>;
 
 export interface BoundaryModels {
   readonly phrase: Trees;
@@ -33,9 +40,13 @@ const SHARES = { arranged: 0.5, styled: 0.25 };
 /** What a track counts against an arranged one where layers are learned. */
 type LayerShares = Readonly<Record<LearningTrack['kind'], (layer: Layer) => number>>;
 /** For the layers that phrases and sections rest on. */
-const LAYER_SHARES: LayerShares = { arranged: () => 1, song: () => 1.5, styled: () => 1 };
+const LAYER_SHARES: LayerShares = { arranged: () => 1, song: () => 1.5, styled: () => 1, varied: () => 0 };
 /** For the layers that are told: in played styles percussion never rests for long, and what enters softly was missed. */
-const PRESENCE_SHARES: LayerShares = { ...LAYER_SHARES, styled: (layer) => (layer === 'percussion' ? 0 : 0.4) };
+const PRESENCE_SHARES: LayerShares = {
+  ...LAYER_SHARES,
+  styled: (layer) => (layer === 'percussion' ? 0 : 0.4),
+  varied: (layer) => (layer === 'voice' || layer === 'bass' ? 0 : 0.4),
+};
 
 /** A track with its layers as a model that has not seen it would judge them. */
 export interface JudgedTrack extends LearningTrack {
@@ -50,36 +61,66 @@ export function judged(track: LearningTrack, models: LayerModels): JudgedTrack {
 
 /** Fits the layers that phrases and sections rest on, by the cues that know nothing of chords. */
 export function fitLayers(tracks: readonly LearningTrack[]): LayerModels {
-  return fitPresences(tracks, () => PLAIN_CUES, PENALTY.layers, LAYER_SHARES);
+  return fitPresences(
+    tracks,
+    () => PLAIN_CUES,
+    LAYER_SHARES,
+    (_, examples) => fitLogistic(examples, PENALTY.layers),
+  );
 }
 
 /** Layers that are told against their track as well; the others have soft parts, which would be missed. */
 const AGAINST_TRACK: readonly Layer[] = ['kick', 'harmony'];
 
+/** Layers that are told by a network; the others gain nothing by it. Sizes by the held-out folds. */
+const BY_NETWORK: readonly Layer[] = ['harmony'];
+const NETWORK: NetworkOptions = { units: 12, l2: 100, noise: 0.6, passes: 25 };
+
 /** Fits the layers that are told, by all cues. */
 export function fitPresence(tracks: readonly LearningTrack[]): LayerModels {
   const against = tracks.map((t) => ({ ...t, cues: withTrack(t.cues) }));
   const cues = (layer: Layer) => (AGAINST_TRACK.includes(layer) ? 3 : 1) * LAYER_CUES.length;
-  return fitPresences(against, cues, PENALTY.presence, PRESENCE_SHARES);
+  return fitPresences(against, cues, PRESENCE_SHARES, (layer, examples) =>
+    BY_NETWORK.includes(layer) ? fitNetwork(examples, NETWORK) : fitLogistic(examples, PENALTY.presence),
+  );
+}
+
+/**
+ * Fits whether a bass plays at all, against its track as well: where it says so a bass drives a beat. It finds more than the
+ * bass that is told, but soft ones go missing, which a warning of two basses at once cannot do without.
+ */
+export function fitDrivingBass(tracks: readonly LearningTrack[]): Network {
+  const against = tracks.map((t) => ({ ...t, cues: withTrack(t.cues) }));
+  const shares: LayerShares = { ...PRESENCE_SHARES, varied: () => 0.4 };
+  return fitNetwork(presenceExamples(against, 'bass', 3 * LAYER_CUES.length, shares), NETWORK);
 }
 
 /** Fits the presence of each layer by so many cues, the first; a track counts as thirty bars, however long it is. */
 function fitPresences(
   tracks: readonly LearningTrack[],
   cues: (layer: Layer) => number,
-  penalty: number,
   shares: LayerShares,
+  fit: (layer: Layer, examples: readonly Example[]) => LayerModel,
 ): LayerModels {
-  const whole = tracks.filter((t) => t.kind !== 'song' || t.skipped === 0);
-  const examples = (layer: Layer) =>
-    whole.flatMap((t) => {
+  const models = LAYERS.map((l) => [l, fit(l, presenceExamples(tracks, l, cues(l), shares))]);
+  return Object.fromEntries(models) as Record<Layer, LayerModel>;
+}
+
+function presenceExamples(
+  tracks: readonly LearningTrack[],
+  layer: Layer,
+  cues: number,
+  shares: LayerShares,
+): Example[] {
+  return tracks
+    .filter((t) => (t.kind !== 'song' || t.skipped === 0) && shares[t.kind](layer) > 0)
+    .flatMap((t) => {
       const known = t.layers[layer].filter((y) => y !== null).length;
       const weight = (shares[t.kind](layer) * 30) / Math.max(30, known);
       return t.layers[layer].flatMap((right, b): Example[] =>
-        right === null ? [] : [{ cues: row(t.cues, b).subarray(0, cues(layer)), right, weight }],
+        right === null ? [] : [{ cues: row(t.cues, b).subarray(0, cues), right, weight }],
       );
     });
-  return Object.fromEntries(LAYERS.map((l) => [l, fitLogistic(examples(l), penalty)])) as unknown as LayerModels;
 }
 
 /** Fits "a phrase starts here" and "a section starts here". */
@@ -101,23 +142,28 @@ function atMost(share: number, examples: readonly Example[], songs: readonly Exa
   return examples.map((e) => ({ ...e, weight: e.weight * factor }));
 }
 
-export function fitPickUps(tracks: readonly LearningTrack[]): Logistic {
+export function fitPickUps(tracks: readonly LearningTrack[]): Network {
   const examples = tracks.flatMap((t) => t.pickUps.map((p): Example => ({ ...p, weight: 1 })));
-  return fitLogistic(examples, PENALTY.pickUps);
+  return fitNetwork(examples, PICK_UP_NETWORK);
 }
 
 /** What a piece in a played style counts against an arranged track, by the held-out folds. */
-const STRUCK_SHARE = 0.25;
+const STRUCK_SHARES: Readonly<Record<LearningTrack['kind'], number>> = {
+  arranged: 1,
+  song: 1,
+  styled: 0.25,
+  varied: 0.4,
+};
 
 /** Fits "something strikes the beats of this bar without drums or bass"; a track counts as thirty bars. */
-export function fitStruck(tracks: readonly LearningTrack[]): Logistic {
-  const examples = tracks.flatMap((t) =>
+export function fitStruck(tracks: readonly LearningTrack[]): Trees {
+  const whole = tracks.filter((t) => t.kind !== 'song' || t.skipped === 0);
+  const examples = whole.flatMap((t) =>
     t.struck.map((e): Example => {
-      const share = t.kind === 'styled' ? STRUCK_SHARE : 1;
-      return { ...e, weight: (30 * share) / Math.max(30, t.features.bars) };
+      return { ...e, weight: (30 * STRUCK_SHARES[t.kind]) / Math.max(30, t.features.bars) };
     }),
   );
-  return fitLogistic(examples, PENALTY.struck);
+  return fitTrees(examples, STRUCK_TREES);
 }
 
 /** Log-odds of every bar; the first has none. */

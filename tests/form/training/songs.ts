@@ -1,5 +1,12 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { LayerCues } from '../../../src/form/layer-cues.js';
+import { layerTracks } from '../../../src/form/layers.js';
+import { withTrack } from '../../../src/form/track-cues.js';
+import { PRESENCE_WEIGHTS } from '../../../src/form/weights/index.js';
+import { pickUpCues } from '../../../src/form/pick-up-cues.js';
+import type { StepTable } from '../../../src/form/steps.js';
+import type { Grid } from '../../../src/rhythm/index.js';
 import { LAYERS, type Layer } from '../../../src/units/index.js';
 import { cachedFrontEnd, makerOf, pieceIds, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
 import { LAYER_ROLES } from '../../corpus/styled-layers.js';
@@ -21,6 +28,9 @@ const HIDING_ROLES: Readonly<Record<Layer, readonly string[]>> = {
 const DRIVING_ROLES: readonly string[] = ['kick', 'snare', 'hats', 'drums', 'bass'];
 
 interface Structure extends SongTruth {
+  /** Bars, from 1, at which something was drawn anew, and parts that come in early before some of them. */
+  readonly drawn?: readonly number[];
+  readonly pick_ups?: readonly { readonly bar: number; readonly beats: number }[];
   readonly sections?: readonly { readonly bar: number }[];
   readonly instrumentation?: readonly { readonly role: string; readonly bars: string }[];
 }
@@ -38,20 +48,20 @@ export function* songTracks(corpus: string, cache: string): Generator<LearningTr
  * Pieces of CORPUS/styled, made by tests/corpus/build/styled.py, half of them with their first few bars left out; none
  * where there is no such folder. The styles that the played pieces keep back are left out.
  */
-export function* styledTracks(corpus: string): Generator<LearningTrack> {
-  const folder = join(corpus, 'styled');
+export function* styledTracks(corpus: string, kind: 'styled' | 'varied' = 'styled'): Generator<LearningTrack> {
+  const folder = join(corpus, kind);
   if (!existsSync(join(folder, 'truth'))) return;
   for (const [i, id] of pieceIds(folder).entries()) {
     const { style } = readTruth(folder, id) as SongTruth & { readonly style: string };
     const skip = i % 2 === 0 ? 0 : 1 + ((i >> 1) % 7);
     if (!isLocked(`played-${style}`))
-      yield* written('styled', folder, id, join(folder, 'front-ends'), `styled-${style}`, skip);
+      yield* written(kind, folder, id, join(folder, 'front-ends'), `styled-${style}`, skip);
   }
 }
 
 /** A piece of music whose notes are known, from bar `skip` on; none where it is too short. */
 function* written(
-  kind: 'song' | 'styled',
+  kind: 'song' | 'styled' | 'varied',
   corpus: string,
   id: string,
   cache: string,
@@ -66,9 +76,7 @@ function* written(
   const inside = (b: number) => b > 0 && b < grid.bars.length;
   const frontEnd = cachedFrontEnd(corpus, id, cache);
   const sounds = heard(frontEnd, grid);
-  const midi = join(corpus, 'scores', `${id}.mid`);
-  const driving = (truth.instrumentation ?? []).filter(({ role }) => DRIVING_ROLES.includes(role));
-  const driven = (b: number) => driving.some((t) => t.bars[b + skip] === '1');
+  const driven = kind === 'song' ? drivenAsHeard(sounds.cues) : drivenBy(truth, skip);
   yield {
     id,
     kind,
@@ -79,17 +87,42 @@ function* written(
     sections: (truth.sections ?? []).map((s) => s.bar - 1 - skip).filter(inside),
     phrases: null,
     functions: [],
-    pickUps: [],
-    struck: existsSync(midi)
-      ? playedStruckExamples(
-          struckPlaces(readFileSync(midi), beatsPerBar).slice(skip),
-          driven,
-          frontEnd,
-          grid,
-          sounds.steps,
-        )
-      : [],
+    pickUps: kind === 'song' ? [] : pickUpExamples(truth, grid, sounds.steps, skip),
+    struck: playedStruckExamples(placesOf(corpus, id, beatsPerBar).slice(skip), driven, frontEnd, grid, sounds.steps),
   };
+}
+
+/** In how many sixteenths of each bar something is struck, from a score or from what tests/corpus/build/places.py wrote; null or none where that is not known. */
+function placesOf(corpus: string, id: string, beatsPerBar: number): (number | null)[] {
+  const midi = join(corpus, 'scores', `${id}.mid`);
+  if (existsSync(midi)) return struckPlaces(readFileSync(midi), beatsPerBar);
+  const places = join(corpus, 'places', `${id}.json`);
+  return existsSync(places) ? (JSON.parse(readFileSync(places, 'utf8')) as (number | null)[]) : [];
+}
+
+function drivenBy({ instrumentation = [] }: Structure, skip: number) {
+  const driving = instrumentation.filter(({ role }) => DRIVING_ROLES.includes(role));
+  return (b: number) => driving.some((t) => t.bars[b + skip] === '1');
+}
+
+/** Names of a song's tracks do not always tell which are drums and bass, so where they play is what is heard. */
+function drivenAsHeard(cues: LayerCues) {
+  const { kick, percussion, bass } = layerTracks(withTrack(cues), PRESENCE_WEIGHTS);
+  return (b: number) => [kick, percussion, bass].some(({ presence }) => (presence[b] ?? 0) >= 0.5);
+}
+
+/** Before every bar at which something was drawn anew, whether a part comes in so many beats early. */
+function pickUpExamples(truth: Structure, grid: Grid, steps: StepTable, skip: number) {
+  const { drawn = (truth.sections ?? []).map((s) => s.bar), pick_ups: planted = [] } = truth;
+  return drawn.flatMap((bar) => {
+    const b = bar - 1 - skip;
+    if (b < 1 || b >= grid.bars.length) return [];
+    const early = planted.filter((p) => p.bar === bar).map((p) => p.beats);
+    return Array.from({ length: grid.bars[b - 1].beats - 1 }, (_, k) => ({
+      cues: pickUpCues(grid, steps, b, k + 1),
+      right: early.includes(k + 1),
+    }));
+  });
 }
 
 function songLayer({ instrumentation = [] }: Structure, layer: Layer, bars: number, skip: number): (boolean | null)[] {

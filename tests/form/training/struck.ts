@@ -29,7 +29,9 @@ export function struckExamples(
     const opens = Math.abs(truth.phrases[i].start - start) < 0.01;
     if (opens || has.kick || has.percussion || has.bass || !(has.harmony || has.voice)) return [];
     const right = has.harmony && textures.some((t) => t !== 'pad');
-    return [{ cues: struckCues(frontEnd, grid, steps, b), right }];
+    const startOf = (time: number) => grid.bars.findIndex((bar) => bar.start > time - 0.01);
+    const [first, after] = [startOf(truth.phrases[i].start), startOf(truth.phrases[i + 1]?.start ?? Infinity)];
+    return [{ cues: struckCues(frontEnd, grid, steps, b, first, after < 0 ? grid.bars.length : after), right }];
   });
 }
 
@@ -39,6 +41,9 @@ const DRUMS = 9;
 const PLACES_IN_BEAT = 4;
 /** So many places of a bar with a stroke, at most, are chords that are held. */
 const HELD_PLACES = 2;
+
+/** A passage without drums and bass is looked at as far as a phrase on either side. */
+const AROUND = 8;
 
 /** In how many sixteenths of each bar something but drums is struck. @param midi a Standard MIDI File */
 export function struckPlaces(midi: Uint8Array, beatsPerBar: number): number[] {
@@ -63,17 +68,20 @@ export function struckPlaces(midi: Uint8Array, beatsPerBar: number): number[] {
  * @param plays whether drums or bass play in a bar
  */
 export function playedStruckExamples(
-  places: readonly number[],
+  places: readonly (number | null)[],
   plays: (bar: number) => boolean,
   frontEnd: FrontEnd,
   grid: Grid,
   steps: StepTable,
 ): StruckExample[] {
   return grid.bars.flatMap((_, b) => {
-    const count = places[b] ?? 0;
+    const count = places[b] ?? 0; // what is not known is no example
     const right = count >= grid.metre.beatsPerBar;
     // Where the bar before is driven, a cymbal may ring on.
     if (b === 0 || plays(b) || plays(b - 1) || !(right || (count > 0 && count <= HELD_PLACES))) return [];
-    return [{ cues: struckCues(frontEnd, grid, steps, b), right }];
+    let [first, last] = [b, b + 1];
+    while (first > 0 && b - first < AROUND && !plays(first - 1)) first--;
+    while (last < grid.bars.length && last - b < AROUND && !plays(last)) last++;
+    return [{ cues: struckCues(frontEnd, grid, steps, b, first, last), right }];
   });
 }

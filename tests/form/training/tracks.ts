@@ -16,8 +16,8 @@ export type LayerTruth = Readonly<Record<Layer, readonly (boolean | null)[]>>;
 /** A track to learn from, on its true grid, all places as indices of bars. */
 export interface LearningTrack {
   readonly id: string;
-  /** Drawn by the arranger; a development song; a piece in somebody's style whose instruments come and go as drawn. */
-  readonly kind: 'arranged' | 'song' | 'styled';
+  /** Drawn by the arranger; a development song; a piece in somebody's style whose instruments come and go as drawn, plain or varied. */
+  readonly kind: 'arranged' | 'song' | 'styled' | 'varied';
   /** Tracks that are held out together. */
   readonly fold: string;
   /** Bars left out at the start: half of what is learned from begins inside a phrase. */

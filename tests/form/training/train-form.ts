@@ -4,15 +4,25 @@ import type { Reading } from '../../../src/form/decode.js';
 import type { FunctionWeights, PhraseFunctions } from '../../../src/form/functions.js';
 import { followsPlan, planCues } from '../../../src/form/plan.js';
 import { FUNCTION_STEPS } from '../../../src/form/weights/index.js';
-import { logOdds, type Logistic } from '../../../src/learned/index.js';
+import { treeOdds, type Logistic } from '../../../src/learned/index.js';
 import { cachedArranged } from './cached.js';
-import { fitBoundaries, fitLayers, fitPickUps, fitPresence, fitStruck, judged, type JudgedTrack } from './fit.js';
+import {
+  fitBoundaries,
+  fitDrivingBass,
+  fitLayers,
+  fitPickUps,
+  fitPresence,
+  fitStruck,
+  judged,
+  type JudgedTrack,
+} from './fit.js';
 import { fitFunctions, functionRow } from './fit-functions.js';
 import { fitPlan, fOf, followed, planExample } from './fit-plan.js';
 import { doesOf, heldOutReadings, type FirstReading } from './readings.js';
 import { songTracks, styledTracks } from './songs.js';
 import { arrangedTracks, tellsOfSections, type LearningTrack } from './tracks.js';
 import {
+  writeDrivingBass,
   writeBoundaries,
   writeFunctions,
   writeLayers,
@@ -26,7 +36,8 @@ const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
   Fits the scores of the form on the development songs in FOLDER (made by tests/corpus/build) and on arranged tracks, all
   on their true grids, reports held-out folds (songs by maker), and writes src/form/weights/. Format what it wrote.
   --arrangements N   practice and drawn arrangements, this many of each (default 90)
-  --only struck      only whether chords strike the beats of a bar without drums
+  --only struck      only whether something strikes the beats of a bar without drums
+  --only pick-ups    only what starts before the one
   --only presence    only the layers that are told: nothing else rests on them
   --dry              report only`;
 
@@ -61,13 +72,18 @@ function main(corpus: string): void {
   const cache = join(corpus, 'front-ends');
   const arrangements = [...arrangedTracks(Number(values.arrangements), cachedArranged(cache))];
   const styled = [...styledTracks(corpus)];
-  if (values.only !== 'presence') {
-    reportStruck([...arrangements, ...styled]);
-    if (!values.dry) writeStruck(fitStruck([...arrangements, ...styled]));
+  const songs = [...songTracks(corpus, cache)];
+  const played = [...arrangements, ...songs, ...styled, ...styledTracks(corpus, 'varied')];
+  if (values.only === undefined || values.only === 'struck') {
+    reportStruck(played);
+    if (!values.dry) writeStruck(fitStruck(played));
   }
-  if (values.only === 'struck') return;
-  const tracks = [...arrangements, ...songTracks(corpus, cache), ...styled];
-  if (values.only === 'presence') return writePresence(fitPresence(tracks));
+  if (values.only === undefined || values.only === 'pick-ups') {
+    if (!values.dry) writePickUps(fitPickUps(played));
+  }
+  if (values.only === 'struck' || values.only === 'pick-ups') return;
+  if (values.only === 'presence') return presence(played);
+  const tracks = [...arrangements, ...songs, ...styled];
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
   const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
   const held: JudgedTrack[] = [];
@@ -102,11 +118,15 @@ function main(corpus: string): void {
   report(heldOut);
   if (values.dry) return;
   writeLayers(fitLayers(tracks));
-  writePresence(fitPresence(tracks));
+  presence(played);
   writeBoundaries(fitBoundaries(held));
-  writePickUps(fitPickUps(tracks));
   writeFunctions(functionsFrom(held));
   writePlan(planFrom(held));
+}
+
+function presence(tracks: readonly LearningTrack[]): void {
+  writePresence(fitPresence(tracks));
+  writeDrivingBass(fitDrivingBass(tracks));
 }
 
 /** As the analysis does it: sections that know what the phrases do, then functions of the sections. */
@@ -140,7 +160,7 @@ function reportStruck(tracks: readonly LearningTrack[]): void {
         const count = counts.get(name) ?? { bars: 0, right: 0 };
         counts.set(name, count);
         count.bars++;
-        if (logOdds(model, e.cues) > 0 === e.right) count.right++;
+        if (treeOdds(model, e.cues) > 0 === e.right) count.right++;
       }
   }
   for (const [name, { bars, right }] of [...counts].sort())
@@ -156,6 +176,7 @@ function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {
       arranged: `arranged tracks${planned ? '' : ' without a plan'}`,
       song: 'songs',
       styled: 'played styles',
+      varied: 'played styles in other dress',
     }[t.kind];
     if (t.phrases !== null) add(`${kind}, phrases`, fOf(reading.phraseStarts.slice(1), t.phrases));
     if (!tellsOfSections(t)) continue;

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { FunctionWeights } from '../../../src/form/functions.js';
-import type { Logistic } from '../../../src/learned/index.js';
+import type { Logistic, Network, Trees } from '../../../src/learned/index.js';
 import { LAYERS } from '../../../src/units/index.js';
 import type { BoundaryModels, LayerModels } from './fit.js';
 
@@ -28,7 +28,7 @@ function writeModels(file: string, name: string, says: string, models: LayerMode
   const rows = LAYERS.map((l) => `  ${l}: ${plain(models[l])},`).join('\n');
   write(
     file,
-    `import type { Layer } from '../../units/index.js';\nimport type { Logistic } from '../../learned/index.js';\n\n/** ${says} ${RECIPE} */\nexport const ${name}: Readonly<Record<Layer, Logistic>> = {\n${rows}\n};\n`,
+    `import type { Layer } from '../../units/index.js';\nimport type { LayerModel } from '../layers.js';\n\n/** ${says} ${RECIPE} */\nexport const ${name}: Readonly<Record<Layer, LayerModel>> = {\n${rows}\n};\n`,
   );
 }
 
@@ -39,17 +39,24 @@ export function writeBoundaries(models: BoundaryModels): void {
   );
 }
 
-export function writePickUps(model: Logistic): void {
+export function writePickUps(model: Network): void {
   write(
     'pick-ups',
-    `import type { Logistic } from '../../learned/index.js';\n\n/** Something starts so many beats before the one. ${RECIPE} */\nexport const PICK_UP_WEIGHTS: Logistic = ${plain(model)};\n`,
+    `import type { Network } from '../../learned/index.js';\n\n/** Something starts so many beats before the one. ${RECIPE} */\nexport const PICK_UP_WEIGHTS: Network = ${plain(model)};\n`,
   );
 }
 
-export function writeStruck(model: Logistic): void {
+export function writeDrivingBass(model: Network): void {
+  write(
+    'driving-bass',
+    `import type { Network } from '../../learned/index.js';\n\n/** A bass plays in a bar, so that it drives a beat. ${RECIPE} */\nexport const DRIVING_BASS_WEIGHTS: Network = ${plain(model)};\n`,
+  );
+}
+
+export function writeStruck(model: Trees): void {
   write(
     'struck',
-    `import type { Logistic } from '../../learned/index.js';\n\n/** Something strikes the beats of a bar without drums or bass. ${RECIPE} */\nexport const STRUCK_WEIGHTS: Logistic = ${plain(model)};\n`,
+    `import type { Trees } from '../../learned/index.js';\n\n/** Something strikes the beats of a bar without drums or bass. ${RECIPE} */\nexport const STRUCK_WEIGHTS: Trees = ${plain(model)};\n`,
   );
 }
 
