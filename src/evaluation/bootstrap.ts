@@ -1,3 +1,4 @@
+import { createDraw } from '../learned/index.js';
 import type { Fraction } from '../units/index.js';
 import { quantile } from './timing.js';
 
@@ -62,11 +63,5 @@ function bootstrap(
 
 /** Numbers in [0, 1) by a 32-bit xorshift generator (Marsaglia, "Xorshift RNGs", 2003). @experimental */
 export function generator(seed: number): () => number {
-  let state = Math.imul(seed ^ 0x9e3779b9, 0x85ebca6b) >>> 0 || 1;
-  return () => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) / 2 ** 32;
-  };
+  return createDraw(Math.imul(seed ^ 0x9e3779b9, 0x85ebca6b) >>> 0 || 1);
 }

@@ -21,14 +21,14 @@ export function setQuantiles(values: Float32Array, at: number, table: Float32Arr
   const column = new Float32Array(to - from);
   for (let g = 0; g < GROUPS; g++) {
     fillColumn(column, table, from, g);
-    sortFew(column);
+    sortFew(column, column.length);
     for (let q = 0; q < QUANTILES.length; q++) values[at + q * GROUPS + g] = ofSorted(column, QUANTILES[q]);
   }
 }
 
-/** Sorts by insertion: a bar has a dozen or two, for which calling the engine takes longer. */
-function sortFew(values: Float32Array): void {
-  for (let i = 1; i < values.length; i++) {
+/** Sorts the first `count` by insertion: of a dozen or two, calling the engine takes longer. */
+export function sortFew(values: Float32Array, count: number): void {
+  for (let i = 1; i < count; i++) {
     const value = values[i];
     let at = i;
     for (; at > 0 && values[at - 1] > value; at--) values[at] = values[at - 1];

@@ -73,8 +73,7 @@ export function beatlessPassages(
     const mean = (layer: Layer) =>
       layers[layer].slice(first, last).reduce<number>((s, p) => s + (p ?? OUT), 0) / (last - first);
     const driven = DRIVING.some((l) => count(first, last, (b) => plays(l, b)) > LENIENT_BARS);
-    const odds = struck(first, last) - (mean('voice') >= OUT ? SUNG : 0);
-    return { first, last, odds: driven ? Infinity : odds };
+    return { first, last, odds: driven ? Infinity : struck(first, last) - (mean('voice') >= OUT ? SUNG : 0) };
   });
   const runs: { first: number; last: number; sure?: Confidence; odds?: number }[] = [];
   phrases.forEach(({ first, last, odds }, i) => {

@@ -1,6 +1,6 @@
 import type { Fraction } from '../units/index.js';
 import type { ChordReturns } from './chord-returns.js';
-import type { LengthCosts } from './lengths.js';
+import { PHRASE_BARS, type LengthCosts } from './lengths.js';
 import {
   ADVANCE,
   createLattice,
@@ -68,6 +68,16 @@ export function decode(
       return Math.min(sum / total, 1);
     },
   };
+}
+
+/** How well a reading explains the track (nats), its usual phrase length paid for. */
+export function logEvidence({ evidence, usual }: Reading, costs: LengthCosts): number {
+  return evidence - costs.usual[PHRASE_BARS.indexOf(usual as 4 | 8 | 16)];
+}
+
+/** The reading that explains the track best. */
+export function bestReading(readings: readonly Reading[], costs: LengthCosts): Reading {
+  return readings.reduce((a, b) => (logEvidence(b, costs) > logEvidence(a, costs) ? b : a));
 }
 
 /** Weight of everything from a state on, given that the next phrase has l bars. */

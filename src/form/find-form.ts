@@ -8,7 +8,7 @@ import { beatlessPassages, struckJudge } from './beatless.js';
 import { boundaryCues } from './boundary-cues.js';
 import { boundaryScores } from './boundary-scores.js';
 import { CHORD_REACH, chordReturns } from './chord-returns.js';
-import { decode, type Reading } from './decode.js';
+import { bestReading, decode, logEvidence, type Reading } from './decode.js';
 import type { BarConstraints } from './lattice.js';
 import { layerEvents, layerSwitches } from './events.js';
 import type { Form, FormConstraints, Irregularity, LayerBars, Phrase, Section } from './form.js';
@@ -21,7 +21,7 @@ import { withOddSections } from './odd-sections.js';
 import { findPickUps, pickUpIrregularities, withPickUps } from './pick-ups.js';
 import { layerCues } from './layer-cues.js';
 import { layerWords, withToldBeats } from './layer-word.js';
-import { layerTrack, layerTracks, settleLayers, type LayerTrack } from './layers.js';
+import { layerTrack, layerTracks, settleLayer, settleLayers, type LayerTrack } from './layers.js';
 import { PHRASE_BARS } from './lengths.js';
 import { sectionLetters } from './letters.js';
 import { followsPlan, planCues } from './plan.js';
@@ -82,7 +82,7 @@ export function findForm(
   const read = (of: typeof scores, usual: number, under?: BarConstraints) =>
     decode(bars, of, LENGTH_COSTS, usual, under, chordReturns(alike, usual));
   const readings = PHRASE_BARS.map((usual) => read(scores, usual, word));
-  const first = bestReading(readings);
+  const first = bestReading(readings, LENGTH_COSTS);
   step('sections', 0.9);
   const chainOf = (starts: readonly number[]) =>
     functionChain(functionCues(features, layers, starts), changeCues(scores, starts), FUNCTION_WEIGHTS);
@@ -124,10 +124,8 @@ export function findForm(
   // Layers are evidence for and against what a person has said of phrases, so they must not follow it.
   const unsaid = isFree(word) ? reading : read(scores, first.usual);
   const against = withTrack(sounds);
-  const heard = layerTracks(against, PRESENCE_WEIGHTS);
-  const course = settleLayers(heard, unsaid.phrasePosterior, words);
-  const bass = layerTrack('bass', against, DRIVING_BASS_WEIGHTS);
-  const driving = settleLayers({ ...heard, bass }, unsaid.phrasePosterior, words);
+  const course = settleLayers(layerTracks(against, PRESENCE_WEIGHTS), unsaid.phrasePosterior, words);
+  const driving = settleLayer(layerTrack('bass', against, DRIVING_BASS_WEIGHTS), unsaid.phrasePosterior, words.bass);
   const pickUps = findPickUps(grid, steps, reading, course, PICK_UP_WEIGHTS);
   const switches = withToldBeats(
     grid,
@@ -140,7 +138,7 @@ export function findForm(
     ...halfTimePassages(grid, presence, steps, reading.phraseStarts),
     ...beatlessPassages(
       grid,
-      layerBars(driving),
+      { ...presence, bass: rounded(driving) },
       reading.phraseStarts,
       struckJudge(frontEnd, grid, steps, STRUCK_WEIGHTS),
     ),
@@ -156,16 +154,8 @@ export function findForm(
     layers: presence,
     events: layerEvents(grid, switches),
     irregularities,
-    logEvidence: valueOf(first),
+    logEvidence: logEvidence(first, LENGTH_COSTS),
   };
-}
-
-function bestReading(readings: readonly Reading[]): Reading {
-  return readings.reduce((a, b) => (valueOf(b) > valueOf(a) ? b : a));
-}
-
-function valueOf(r: Reading): number {
-  return r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
 }
 
 function fixedFunction(grid: Grid, { sections }: FormConstraints, bar: number) {
@@ -210,13 +200,17 @@ function groupsOf(phraseStarts: readonly number[], bars: number): { group: numbe
 
 function layerBars(layers: Readonly<Record<(typeof LAYERS)[number], LayerTrack>>): LayerBars {
   const entries = LAYERS.map((layer) => {
-    const values = Array.from(layers[layer].presence, (p) => Math.round(p * 1000) / 1000);
+    const values = rounded(layers[layer]);
     return [
       layer,
       layer === 'voice' ? values.map((p) => (p > VOICE_DOUBT[0] && p < VOICE_DOUBT[1] ? null : p)) : values,
     ];
   });
   return Object.fromEntries(entries) as LayerBars;
+}
+
+function rounded({ presence }: LayerTrack): number[] {
+  return Array.from(presence, (p) => Math.round(p * 1000) / 1000);
 }
 
 function emptyForm(grid: Grid): Form {

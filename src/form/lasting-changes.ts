@@ -1,3 +1,4 @@
+import { sortFew } from './bar-tables.js';
 import { PARTS, type BarFeatures, type BarVectors, type Part } from './bars.js';
 
 /** Bars on either side that are compared. */
@@ -57,16 +58,8 @@ function setQuartiles(curve: Float32Array, span: number, low: Float32Array, high
   for (let i = 1; i < curve.length + span; i++) {
     const from = Math.max(0, i - span);
     const count = Math.min(curve.length, i) - from;
-    // By insertion: eight values at most.
-    for (let k = 0; k < count; k++) {
-      const v = curve[from + k];
-      let at = k;
-      while (at > 0 && sorted[at - 1] > v) {
-        sorted[at] = sorted[at - 1];
-        at--;
-      }
-      sorted[at] = v;
-    }
+    for (let k = 0; k < count; k++) sorted[k] = curve[from + k];
+    sortFew(sorted, count);
     low[i] = sorted[Math.round(0.25 * (count - 1))];
     high[i] = sorted[Math.round(0.75 * (count - 1))];
   }

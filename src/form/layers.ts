@@ -67,18 +67,20 @@ export function settleLayers(
   phraseShare: Float64Array,
   words: Readonly<Partial<Record<Layer, LayerWord>>> = {},
 ): Record<Layer, LayerTrack> {
+  return Object.fromEntries(
+    LAYERS.map((layer) => [layer, settleLayer(layers[layer], phraseShare, words[layer])]),
+  ) as Record<Layer, LayerTrack>;
+}
+
+/** One of them. */
+export function settleLayer({ layer, odds }: LayerTrack, phraseShare: Float64Array, word?: LayerWord): LayerTrack {
   const [at, inside] = [Math.exp(-COST_AT_START), Math.exp(-COST_INSIDE)];
-  const bars = layers[LAYERS[0]].odds.length;
-  const costs = new Float64Array(bars);
-  for (let b = 0; b < bars; b++) {
+  const costs = new Float64Array(odds.length);
+  for (let b = 0; b < costs.length; b++) {
     const share = phraseShare[b] ?? 0;
     costs[b] = -Math.log(share * at + (1 - share) * inside);
   }
-  const settled = LAYERS.map((layer) => {
-    const { odds } = layers[layer];
-    return [layer, { layer, odds, ...smooth(odds, words[layer], costs) }];
-  });
-  return Object.fromEntries(settled) as Record<Layer, LayerTrack>;
+  return { layer, odds, ...smooth(odds, word, costs) };
 }
 
 /**

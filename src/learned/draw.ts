@@ -1,6 +1,9 @@
-/** Numbers in [0, 1) by a 32-bit xorshift generator (Marsaglia, "Xorshift RNGs", 2003), from a fixed start. */
-export function createDraw(): () => number {
-  let state = 0x2545f491;
+/**
+ * Numbers in [0, 1) by a 32-bit xorshift generator (Marsaglia, "Xorshift RNGs", 2003).
+ * @param start any 32 bits but 0
+ */
+export function createDraw(start = 0x2545f491): () => number {
+  let state = start;
   return () => {
     state ^= state << 13;
     state ^= state >>> 17;

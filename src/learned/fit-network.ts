@@ -1,6 +1,6 @@
 import { createDraw } from './draw.js';
-import { sigmoid, type Example } from './logistic.js';
-import { LIMIT, type Network } from './network.js';
+import { LIMIT, momentsOf, sigmoid, type Example } from './logistic.js';
+import type { Network } from './network.js';
 
 /** How a network is fitted. */
 export interface NetworkOptions {
@@ -102,12 +102,7 @@ export function fitNetwork(examples: readonly Example[], options: NetworkOptions
 }
 
 function standardised(examples: readonly Example[], n: number) {
-  const total = examples.reduce((s, e) => s + e.weight, 0);
-  const mean = new Array<number>(n).fill(0);
-  const scale = new Array<number>(n).fill(0);
-  for (const e of examples) for (let k = 0; k < n; k++) mean[k] += (e.cues[k] * e.weight) / total;
-  for (const e of examples) for (let k = 0; k < n; k++) scale[k] += ((e.cues[k] - mean[k]) ** 2 * e.weight) / total;
-  for (let k = 0; k < n; k++) scale[k] = Math.sqrt(scale[k]) || 1;
+  const { mean, scale } = momentsOf(examples);
   const rows = new Float32Array(examples.length * n);
   examples.forEach((e, i) => {
     for (let k = 0; k < n; k++) rows[i * n + k] = Math.max(-LIMIT, Math.min(LIMIT, (e.cues[k] - mean[k]) / scale[k]));

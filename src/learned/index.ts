@@ -1,6 +1,7 @@
 export { logitScore, softmax, type LogitWeights } from './logit.js';
 export { fitConditionalLogit, fitTemperature, type Choice, type Fit, type FitOptions } from './fit.js';
 export { calibrated, fitCalibration, SUREST, type Calibration } from './calibration.js';
+export { createDraw } from './draw.js';
 export { fitTrees, type BoostOptions } from './boost.js';
 export { fitLogistic, logOdds, sigmoid, type Example, type Logistic } from './logistic.js';
 export { treeOdds, type Trees } from './trees.js';

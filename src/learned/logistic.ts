@@ -9,7 +9,7 @@ export interface Logistic {
 }
 
 /** Standardised cues beyond this are cut: one freak value must not decide. */
-const LIMIT = 4;
+export const LIMIT = 4;
 
 /** Log-odds of one cue vector, read from `values` at `offset`. */
 export function logOdds({ mean, scale, weights, bias }: Logistic, values: ArrayLike<number>, offset = 0): number {
@@ -37,11 +37,7 @@ export interface Example {
 export function fitLogistic(examples: readonly Example[], l2: number): Logistic {
   const n = examples[0].cues.length;
   const total = examples.reduce((s, e) => s + e.weight, 0);
-  const mean = new Array<number>(n).fill(0);
-  const scale = new Array<number>(n).fill(0);
-  for (const e of examples) for (let k = 0; k < n; k++) mean[k] += (e.cues[k] * e.weight) / total;
-  for (const e of examples) for (let k = 0; k < n; k++) scale[k] += ((e.cues[k] - mean[k]) ** 2 * e.weight) / total;
-  for (let k = 0; k < n; k++) scale[k] = Math.sqrt(scale[k]) || 1;
+  const { mean, scale } = momentsOf(examples);
   const rows = examples.map((e) =>
     Float64Array.from({ length: n }, (_, k) => Math.max(-LIMIT, Math.min(LIMIT, (e.cues[k] - mean[k]) / scale[k]))),
   );
@@ -69,4 +65,16 @@ export function fitLogistic(examples: readonly Example[], l2: number): Logistic 
     new Float64Array(n + 1),
   );
   return { mean, scale, weights: Array.from(x.subarray(0, n)), bias: x[n] };
+}
+
+/** Mean and spread of each cue, weighted; a cue that never changes has spread 1. */
+export function momentsOf(examples: readonly Example[]): { mean: number[]; scale: number[] } {
+  const n = examples[0].cues.length;
+  const total = examples.reduce((s, e) => s + e.weight, 0);
+  const mean = new Array<number>(n).fill(0);
+  const scale = new Array<number>(n).fill(0);
+  for (const e of examples) for (let k = 0; k < n; k++) mean[k] += (e.cues[k] * e.weight) / total;
+  for (const e of examples) for (let k = 0; k < n; k++) scale[k] += ((e.cues[k] - mean[k]) ** 2 * e.weight) / total;
+  for (let k = 0; k < n; k++) scale[k] = Math.sqrt(scale[k]) || 1;
+  return { mean, scale };
 }

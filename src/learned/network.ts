@@ -1,3 +1,5 @@
+import { LIMIT } from './logistic.js';
+
 /**
  * A logistic regression with a layer of hidden units beside it (rectified linear): besides adding cues up it can tell what
  * some of them mean together. Cues are standardised and cut at ±LIMIT.
@@ -15,9 +17,6 @@ export interface Network {
   readonly weights: readonly number[];
   readonly bias: number;
 }
-
-/** Standardised cues beyond this are cut: one freak value must not decide. */
-export const LIMIT = 4;
 
 /** Log-odds of one cue vector, read from `values` at `offset`. */
 export function networkOdds(net: Network, values: ArrayLike<number>, offset = 0): number {

@@ -2,7 +2,7 @@ import { BOUNDARY_WEIGHTS, LAYER_WEIGHTS, PLAN_WEIGHTS } from '../../../src/form
 import { CALIBRATIONS, DOWNBEAT_WEIGHTS, LEVEL_WEIGHTS, PHASE_WEIGHTS } from '../../../src/learned/index.js';
 
 /**
- * Everything that is fitted on songs. Whoever adds fitted weights to the analysis adds them here and in folds.ts, or the
+ * Everything that is fitted on songs. Whoever adds fitted weights to the analysis adds them here and in grid-folds.ts or form-folds.ts, or the
  * held-out figures would be told by weights that have seen the songs.
  */
 export const FITTED = {

@@ -6,7 +6,6 @@ import {
   fitLogistic,
   fitNetwork,
   fitTrees,
-  treeOdds,
   type Example,
   type BoostOptions,
   type Network,
@@ -164,13 +163,6 @@ export function fitStruck(tracks: readonly LearningTrack[]): Trees {
     }),
   );
   return fitTrees(examples, STRUCK_TREES);
-}
-
-/** Log-odds of every bar; the first has none. */
-export function oddsOf(model: Trees, { values, columns }: BoundaryCues): Float64Array {
-  return Float64Array.from({ length: values.length / columns }, (_, b) =>
-    b === 0 ? 0 : treeOdds(model, values, b * columns),
-  );
 }
 
 function sectionExamples(t: JudgedTrack): Example[] {

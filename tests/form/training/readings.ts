@@ -1,4 +1,5 @@
-import { decode, type Reading } from '../../../src/form/decode.js';
+import { boundaryScores } from '../../../src/form/boundary-scores.js';
+import { bestReading, decode, type Reading } from '../../../src/form/decode.js';
 import { functionCues } from '../../../src/form/function-cues.js';
 import {
   changeCues,
@@ -10,7 +11,7 @@ import {
 import type { BoundaryScores } from '../../../src/form/lattice.js';
 import { PHRASE_BARS } from '../../../src/form/lengths.js';
 import { BOUNDARY_SCALES, LENGTH_COSTS } from '../../../src/form/weights/index.js';
-import { fitBoundaries, oddsOf, type BoundaryModels, type JudgedTrack } from './fit.js';
+import { fitBoundaries, type BoundaryModels, type JudgedTrack } from './fit.js';
 
 /** What the decoder adds up, and the reading without what phrases do. */
 export interface FirstReading {
@@ -32,15 +33,9 @@ export function heldOutReadings(
 }
 
 function firstReading(t: JudgedTrack, models: BoundaryModels): FirstReading {
-  const { phraseScale, phraseBias, sectionScale, sectionBias } = BOUNDARY_SCALES;
-  const scores = {
-    phrase: oddsOf(models.phrase, t.boundary).map((v, b) => (b === 0 ? 0 : phraseScale * v + phraseBias)),
-    section: oddsOf(models.section, t.boundary).map((v, b) => (b === 0 ? 0 : sectionScale * v + sectionBias)),
-  };
-  const value = (r: Reading) => r.evidence - LENGTH_COSTS.usual[PHRASE_BARS.indexOf(r.usual as 4 | 8 | 16)];
-  const first = PHRASE_BARS.map((usual) => decode(t.features.bars, scores, LENGTH_COSTS, usual)).reduce((a, b) =>
-    value(b) > value(a) ? b : a,
-  );
+  const scores = boundaryScores(t.boundary, { ...models, ...BOUNDARY_SCALES });
+  const readings = PHRASE_BARS.map((usual) => decode(t.features.bars, scores, LENGTH_COSTS, usual));
+  const first = bestReading(readings, LENGTH_COSTS);
   return { scores, first };
 }
 
