@@ -3,23 +3,18 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import {
   bootstrapMean,
-  estimateOfForm,
   hitScore,
   layerHits,
   readTruth,
   scoreTrack,
-  type Estimate,
   type Hits,
   type Scores,
-  type TimedLayer,
 } from '../../src/evaluation/index.js';
-import { findForm } from '../../src/form/index.js';
-import { findGrid } from '../../src/rhythm/index.js';
-import type { FrontEnd } from '../../src/signal/index.js';
 import { LAYERS, type Layer } from '../../src/units/index.js';
+import { analysed } from './analysed.js';
 import { fillBetween } from './docs.js';
 import { cachedFrontEnd, pieceIds } from './song-front-ends.js';
-import { eightBars, refused } from './song.js';
+import { eightBars } from './song.js';
 import { layerEvents, type Entry } from './styled-layers.js';
 import { markdown } from './tables.js';
 import { isLocked } from './train-folds.js';
@@ -64,16 +59,6 @@ function hear(folder: string, id: string): Heard | null {
     eights: scoreTrack(truth, eights),
     layers: Object.fromEntries(LAYERS.map((l) => [l, hits(l)])) as unknown as Heard['layers'],
   };
-}
-
-function analysed(frontEnd: FrontEnd): { said: Estimate; events: readonly TimedLayer[] } {
-  try {
-    const grid = findGrid(frontEnd);
-    const form = findForm(frontEnd, grid);
-    return { said: estimateOfForm(grid, form), events: form.events };
-  } catch (error) {
-    return { said: refused(error).estimate, events: [] };
-  }
 }
 
 function main(folder: string): void {

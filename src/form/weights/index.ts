@@ -13,7 +13,7 @@ export { STRUCK_WEIGHTS } from './struck.js';
 export { LENGTH_COSTS } from './lengths.js';
 
 /** Identity of the fitted numbers of the form; changes whenever one of them does. */
-export const FORM_WEIGHTS_ID = 'form20';
+export const FORM_WEIGHTS_ID = 'form21';
 
 /** Scores of boundaries and how they are weighed. */
 export const BOUNDARY_WEIGHTS: BoundaryWeights = { ...BOUNDARY_MODELS, ...BOUNDARY_SCALES };

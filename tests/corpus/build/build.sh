@@ -15,17 +15,25 @@ mkdir -p "$folder/audio" "$folder/truth" "$folder/unpacked"
     mma fluidsynth fluid-soundfont-gm timgm6mb-soundfont
 
   # Games whose music alone is wanted are unpacked, not installed.
-  for package in heroes-sound-tracks pekka-kana-2-data tecnoballz-data tomatoes-data fb-music-high; do
-    [ -d "$folder/unpacked/$package" ] && continue
-    (
-      cd "$folder/unpacked"
-      get -o APT::Sandbox::User=root download "$package"
-      dpkg-deb -x "${package}"_*.deb "$package.new"
-      rm "${package}"_*.deb
-      mv "$package.new" "$package"
-    )
-  done
+  unpack() {
+    mkdir -p "$1"
+    for package in "${@:2}"; do
+      [ -d "$1/$package" ] && continue
+      (
+        cd "$1"
+        get -o APT::Sandbox::User=root download "$package"
+        dpkg-deb -x "${package}"_*.deb "$package.new"
+        rm "${package}"_*.deb
+        mv "$package.new" "$package"
+      )
+    done
+  }
+  unpack "$folder/unpacked" heroes-sound-tracks pekka-kana-2-data tecnoballz-data tomatoes-data fb-music-high
+  # shellcheck disable=SC2046
+  unpack "$folder/more/unpacked" $(/usr/bin/python3 "$scripts/more_modules.py" --packages)
+  mkdir -p "$folder/more/audio" "$folder/more/truth"
   gcc -O2 -o "$folder/unpacked/rows" "$scripts/rows.c" -lopenmpt
+  cp "$folder/unpacked/rows" "$folder/more/unpacked/rows"
 
   for script in recordings drummachine modules workstation; do
     PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/$script.py" "$folder"
@@ -33,6 +41,8 @@ mkdir -p "$folder/audio" "$folder/truth" "$folder/unpacked"
   PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/accompaniments.py" "$folder/played"
   PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/styled.py" "$folder/styled"
   PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/varied.py" "$folder/varied" 2
+  PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/planned.py" "$folder/planned"
+  PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/more_modules.py" "$folder/more"
   PYTHONDONTWRITEBYTECODE=1 nice /usr/bin/python3 "$scripts/places.py" "$folder" "$folder/unpacked/rows"
 } >>"$folder/build.log" 2>&1
 

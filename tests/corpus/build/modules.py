@@ -78,8 +78,8 @@ class Played:
         return beats, bars, bar_of_row
 
 
-def truth_of(played, package, name, path, unpacked):
-    group, per_beat, beats_per_bar, meter = MODULES[package][name]
+def truth_of(identity, played, package, path, unpacked, judged):
+    group, per_beat, beats_per_bar, meter = judged
     beats, bars, bar_of_row = played.grid(per_beat, per_beat * beats_per_bar)
     score = structure.Score(bars, played.end)
     for row, instrument in played.strokes:
@@ -87,7 +87,7 @@ def truth_of(played, package, name, path, unpacked):
     gaps = np.diff(beats)
     steady = bool(gaps.std() < STEADY * gaps.mean())
     truth = {
-        'id': 'mod-%s-%s' % (package.split('-')[0], songs.slug(name.rsplit('.', 1)[0])),
+        'id': identity,
         'source_package': package,
         'source_file': path[len(os.path.join(unpacked, package)):],
         'title': played.title,
@@ -110,10 +110,18 @@ def truth_of(played, package, name, path, unpacked):
 def main(out):
     unpacked = os.path.join(out, 'unpacked')
     for package, files in MODULES.items():
-        for name in files:
+        for name, judged in files.items():
             path = glob.glob(os.path.join(unpacked, package, '**', name), recursive=True)[0]
-            played = Played(os.path.join(unpacked, 'rows'), path)
-            songs.save(out, truth_of(played, package, name, path, unpacked), played.samples, [played.rows[r][0] for r, _ in played.strokes])
+            identity = 'mod-%s-%s' % (package.split('-')[0], songs.slug(name.rsplit('.', 1)[0]))
+            keep(out, identity, path, package, unpacked, judged)
 
 
-main(sys.argv[1])
+def keep(out, identity, path, package, unpacked, judged):
+    """Plays a module and writes its sound and its truth."""
+    played = Played(os.path.join(unpacked, 'rows'), path)
+    truth = truth_of(identity, played, package, path, unpacked, judged)
+    songs.save(out, truth, played.samples, [played.rows[r][0] for r, _ in played.strokes])
+
+
+if __name__ == '__main__':
+    main(sys.argv[1])

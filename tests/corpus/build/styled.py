@@ -51,8 +51,8 @@ def habit(part):
     return part if part in ('kick', 'snare', 'hats') else 'bass' if part.startswith('bass') else 'other'
 
 
-def score(style, library, name, draw, low, high):
-    """Source text of a piece and the first bars of its sections, with the end."""
+def score(style, library, name, draw, low, high, lengths_at=None):
+    """Source text of a piece and the first bars of its sections, with the end; `lengths_at` a tempo may say how long they are."""
     bpm = draw.randint(int(low), int(high))
     lines = [f'Tempo {bpm}', f'Transpose {draw.randint(-5, 6)}']
 
@@ -69,9 +69,12 @@ def score(style, library, name, draw, low, high):
     grooves = [draw.choice(style.mains) for _ in range(2)]
     progressions = draw.sample(CHORDS, 2)
     starts, bars = [], 0
+    lengths = lengths_at and iter(lengths_at(bpm))
     until = draw.uniform(*SECONDS) * bpm / 60 / style.beats
-    while bars < until:
-        count = draw.choice(SECTION_BARS)
+    while bars < until or lengths:
+        count = next(lengths, None) if lengths else draw.choice(SECTION_BARS)
+        if count is None:
+            break
         chords = draw.choice(progressions)
         starts.append(bars)
         use(draw.choice(grooves))

@@ -51,6 +51,21 @@ def notes_of(file):
     return [n for n in notes if n[5] is not None], rest
 
 
+def held_chords(notes, bar_of, start, end, bar_ticks, draw):
+    """The chords of the bars from `start` to `end` as whole notes, one or two bars long."""
+    long = draw.choice((1, 1, 2))
+    out = []
+    for bar in range(start, end, long):
+        struck = [n for n in notes if habit(n[1]) == 'other' and bar_of(n[2]) == bar]
+        pitches = sorted({n[4].note for n in struck})[:5]
+        until = min(bar + long, end) * bar_ticks - bar_ticks // 64
+        for pitch in pitches:
+            on = mido.Message('note_on', channel=15, note=pitch, velocity=80)
+            off = mido.Message('note_off', channel=15, note=pitch)
+            out.append([0, 'pad Held', bar * bar_ticks, until, on, off])
+    return out
+
+
 class Planting:
     """What a piece does off its plan, drawn for its sections."""
 
@@ -101,23 +116,9 @@ class Planting:
                 note = [*note[:2], moved, moved + note[3] - note[2], *note[4:]]
             out.append(note)
         for at in sorted(self.held):
-            out.extend(self.held_chords(at))
+            out.extend(held_chords(self.notes, self.bar_of, self.starts[at], self.starts[at + 1], self.ticks * self.beats, self.draw))
         for at in range(1, len(self.sections)):
             out.extend(self.early(at, out))
-        return out
-
-    def held_chords(self, at):
-        """The chords of a section's bars as whole notes, one or two bars long."""
-        bar_ticks, long = self.ticks * self.beats, self.draw.choice((1, 1, 2))
-        out = []
-        for bar in range(self.starts[at], self.starts[at + 1], long):
-            struck = [n for n in self.notes if habit(n[1]) == 'other' and self.bar_of(n[2]) == bar]
-            pitches = sorted({n[4].note for n in struck})[:5]
-            until = min(bar + long, self.starts[at + 1]) * bar_ticks - self.ticks // 16
-            for pitch in pitches:
-                on = mido.Message('note_on', channel=15, note=pitch, velocity=80)
-                off = mido.Message('note_off', channel=15, note=pitch)
-                out.append([0, 'pad Held', bar * bar_ticks, until, on, off])
         return out
 
     def early(self, at, playing):

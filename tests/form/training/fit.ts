@@ -39,12 +39,13 @@ const SHARES = { arranged: 0.5, styled: 0.25 };
 /** What a track counts against an arranged one where layers are learned. */
 type LayerShares = Readonly<Record<LearningTrack['kind'], (layer: Layer) => number>>;
 /** For the layers that phrases and sections rest on. */
-const LAYER_SHARES: LayerShares = { arranged: () => 1, song: () => 1.5, styled: () => 1, varied: () => 0 };
+const LAYER_SHARES: LayerShares = { arranged: () => 1, song: () => 1.5, styled: () => 1, varied: () => 0, planned: () => 0 };
 /** For the layers that are told: in played styles percussion never rests for long, and what enters softly was missed. */
 const PRESENCE_SHARES: LayerShares = {
   ...LAYER_SHARES,
   styled: (layer) => (layer === 'percussion' ? 0 : 0.4),
   varied: (layer) => (layer === 'voice' || layer === 'bass' ? 0 : 0.4),
+  planned: () => 0,
 };
 
 /** A track with its layers as a model that has not seen it would judge them. */
@@ -152,6 +153,7 @@ const STRUCK_SHARES: Readonly<Record<LearningTrack['kind'], number>> = {
   song: 1,
   styled: 0.25,
   varied: 0.4,
+  planned: 0,
 };
 
 /** Fits "something strikes the beats of this bar without drums or bass"; a track counts as thirty bars. */

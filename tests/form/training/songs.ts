@@ -7,7 +7,7 @@ import { PRESENCE_WEIGHTS } from '../../../src/form/weights/index.js';
 import { pickUpCues } from '../../../src/form/pick-up-cues.js';
 import type { StepTable } from '../../../src/form/steps.js';
 import type { Grid } from '../../../src/rhythm/index.js';
-import { LAYERS, type Layer } from '../../../src/units/index.js';
+import { LAYERS, type Layer, type SectionFunction } from '../../../src/units/index.js';
 import { cachedFrontEnd, makerOf, pieceIds, readTruth, songIds, type SongTruth } from '../../corpus/song-front-ends.js';
 import { LAYER_ROLES } from '../../corpus/styled-layers.js';
 import { isLocked } from '../../corpus/train-folds.js';
@@ -31,7 +31,9 @@ interface Structure extends SongTruth {
   /** Bars, from 1, at which something was drawn anew, and parts that come in early before some of them. */
   readonly drawn?: readonly number[];
   readonly pick_ups?: readonly { readonly bar: number; readonly beats: number }[];
-  readonly sections?: readonly { readonly bar: number }[];
+  readonly sections?: readonly { readonly bar: number; readonly bars: number; readonly function?: SectionFunction }[];
+  /** First bars, from 1. */
+  readonly phrases?: readonly number[];
   readonly instrumentation?: readonly { readonly role: string; readonly bars: string }[];
 }
 
@@ -44,11 +46,14 @@ export function* songTracks(corpus: string, cache: string): Generator<LearningTr
   }
 }
 
+/** Kinds of pieces in played styles: each has its folder and the script of its name in tests/corpus/build. */
+type StyledKind = 'styled' | 'varied' | 'planned';
+
 /**
- * Pieces of CORPUS/styled, made by tests/corpus/build/styled.py, half of them with their first few bars left out; none
+ * Pieces of CORPUS/styled, made by tests/corpus/build/styled.py, or of another kind, half of them with their first few bars left out; none
  * where there is no such folder. The styles that the played pieces keep back are left out.
  */
-export function* styledTracks(corpus: string, kind: 'styled' | 'varied' = 'styled'): Generator<LearningTrack> {
+export function* styledTracks(corpus: string, kind: StyledKind = 'styled'): Generator<LearningTrack> {
   const folder = join(corpus, kind);
   if (!existsSync(join(folder, 'truth'))) return;
   for (const [i, id] of pieceIds(folder).entries()) {
@@ -61,7 +66,7 @@ export function* styledTracks(corpus: string, kind: 'styled' | 'varied' = 'style
 
 /** A piece of music whose notes are known, from bar `skip` on; none where it is too short. */
 function* written(
-  kind: 'song' | 'styled' | 'varied',
+  kind: 'song' | StyledKind,
   corpus: string,
   id: string,
   cache: string,
@@ -85,11 +90,19 @@ function* written(
     ...sounds,
     layers: Object.fromEntries(LAYERS.map((l) => [l, songLayer(truth, l, grid.bars.length, skip)])) as never,
     sections: (truth.sections ?? []).map((s) => s.bar - 1 - skip).filter(inside),
-    phrases: null,
-    functions: [],
+    phrases: truth.phrases?.map((bar) => bar - 1 - skip).filter(inside) ?? null,
+    functions: functionsOf(truth, skip),
     pickUps: kind === 'song' ? [] : pickUpExamples(truth, grid, sounds.steps, skip),
     struck: playedStruckExamples(placesOf(corpus, id, beatsPerBar).slice(skip), driven, frontEnd, grid, sounds.steps),
   };
+}
+
+function functionsOf({ sections = [] }: Structure, skip: number): LearningTrack['functions'] {
+  return sections.flatMap((s) =>
+    s.function === undefined
+      ? []
+      : [{ from: Math.max(0, s.bar - 1 - skip), to: Math.max(0, s.bar - 1 + s.bars - skip), function: s.function }],
+  );
 }
 
 /** In how many sixteenths of each bar something is struck, from a score or from what tests/corpus/build/places.py wrote; null or none where that is not known. */

@@ -16,8 +16,11 @@ export type LayerTruth = Readonly<Record<Layer, readonly (boolean | null)[]>>;
 /** A track to learn from, on its true grid, all places as indices of bars. */
 export interface LearningTrack {
   readonly id: string;
-  /** Drawn by the arranger; a development song; a piece in somebody's style whose instruments come and go as drawn, plain or varied. */
-  readonly kind: 'arranged' | 'song' | 'styled' | 'varied';
+  /**
+   * Drawn by the arranger; a development song; a piece in somebody's style whose instruments come and go as drawn, plain, varied,
+   * or by a plan of what its sections do.
+   */
+  readonly kind: 'arranged' | 'song' | 'styled' | 'varied' | 'planned';
   /** Tracks that are held out together. */
   readonly fold: string;
   /** Bars left out at the start: half of what is learned from begins inside a phrase. */
@@ -38,7 +41,7 @@ export interface LearningTrack {
 const LEAST_SECTIONS = 2;
 
 export function tellsOfSections(track: LearningTrack): boolean {
-  return track.kind === 'arranged' || track.sections.length >= LEAST_SECTIONS;
+  return track.kind === 'arranged' || track.kind === 'planned' || track.sections.length >= LEAST_SECTIONS;
 }
 
 /** The grid from bar `skip` on, renumbered. */

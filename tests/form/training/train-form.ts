@@ -83,9 +83,8 @@ function main(corpus: string): void {
   }
   if (values.only === 'struck' || values.only === 'pick-ups') return;
   if (values.only === 'presence') return presence(played);
-  const tracks = [...arrangements, ...songs, ...styled];
-  const folds = [...new Set(tracks.map((t) => t.fold))].sort();
-  const foldOf = (t: LearningTrack) => folds.indexOf(t.fold) % FOLDS;
+  const tracks = [...arrangements, ...songs, ...styled, ...styledTracks(corpus, 'planned')];
+  const foldOf = foldsOf(tracks);
   const held: JudgedTrack[] = [];
   for (let f = 0; f < FOLDS; f++) {
     const models = fitLayers(tracks.filter((t) => foldOf(t) !== f));
@@ -147,6 +146,18 @@ function readAgain(t: JudgedTrack, held: HeldOut, plan: Logistic): void {
   held.right = right / t.features.bars;
 }
 
+/** Five folds by name; planned pieces are put behind the others, so that those are held out together as they were without them. */
+function foldsOf(tracks: readonly LearningTrack[]): (track: LearningTrack) => number {
+  const named = (some: readonly LearningTrack[]) => some.map((t) => t.fold).sort();
+  const folds = [
+    ...new Set([
+      ...named(tracks.filter((t) => t.kind !== 'planned')),
+      ...named(tracks.filter((t) => t.kind === 'planned')),
+    ]),
+  ];
+  return (t) => folds.indexOf(t.fold) % FOLDS;
+}
+
 /** Share of the bars without drums and bass whose chords are rightly called struck or held, by weights without the track. */
 function reportStruck(tracks: readonly LearningTrack[]): void {
   const folds = [...new Set(tracks.map((t) => t.fold))].sort();
@@ -177,6 +188,7 @@ function report(heldOut: ReadonlyMap<JudgedTrack, HeldOut>): void {
       song: 'songs',
       styled: 'played styles',
       varied: 'played styles in other dress',
+      planned: 'planned pieces',
     }[t.kind];
     if (t.phrases !== null) add(`${kind}, phrases`, fOf(reading.phraseStarts.slice(1), t.phrases));
     if (!tellsOfSections(t)) continue;
