@@ -1,3 +1,4 @@
+import FFT from 'fft.js';
 import { borrowKernels } from '../signal/index.js';
 
 /** Variance below which a curve is flat; onset curves have mean 1. */
@@ -20,24 +21,23 @@ export function autocorrelations(
   let size = 4;
   while (size < TRANSFORM_LAGS * (maxLag + 1)) size *= 2;
   const step = size - maxLag;
-  const kernels = borrowKernels(8 * size + 3 * 16 * size + 16 * size + 32 * size);
+  const kernels = borrowKernels(8 * size + 4 * 16 * size);
   const { loops } = kernels;
   const [a, b] = [kernels.floats(size), kernels.floats(size)];
   const [data, block, ahead, sums] = Array.from({ length: 4 }, () => kernels.doubles(2 * size));
-  const turns = kernels.doubles(4 * size).at;
-  loops.turnsOf(size, turns);
+  const fft = new FFT(size);
   const [meanOfA, meanOfB] = curves.map(meanOf);
   for (let from = 0; from < length; from += step) {
     const rows = Math.min(size, length - from);
     a.view.set(curves[0].subarray(from, from + rows));
     b.view.set(curves[1].subarray(from, from + rows));
     loops.paired(a.at, b.at, Math.min(rows, step), meanOfA, meanOfB, size, data.at);
-    loops.transform(data.at, size, turns, block.at);
+    fft.transform(block.view, data.view);
     loops.paired(a.at, b.at, rows, meanOfA, meanOfB, size, data.at);
-    loops.transform(data.at, size, turns, ahead.at);
+    fft.transform(ahead.view, data.view);
     loops.shared(block.at, ahead.at, size, sums.at);
   }
-  loops.restore(sums.at, size, turns, data.at);
+  fft.inverseTransform(data.view, sums.view);
   return [lagsOf(data.view, 0, length, maxLag), lagsOf(data.view, 1, length, maxLag)];
 }
 

@@ -1,4 +1,4 @@
-import { createKernels } from '../signal/index.js';
+import FFT from 'fft.js';
 import type { ComplexRow } from './loops.js';
 
 /**
@@ -13,23 +13,20 @@ export function magnitudesByChirp({ re, im }: ComplexRow, turn: number, steps: n
   const blocks = re.length;
   let size = 4;
   while (size < blocks + 2 * steps + 1) size *= 2;
-  const kernels = createKernels(10 * 8 * size);
-  const { loops } = kernels;
-  const [data, spectrum, filter] = [0, 1, 2].map(() => kernels.doubles(2 * size));
-  const turns = kernels.doubles(4 * size).at;
-  loops.turnsOf(size, turns);
-  setChirped(data.view, re, im, turn);
-  loops.transform(data.at, size, turns, spectrum.at);
+  const fft = new FFT(size);
+  const [data, spectrum, filter] = [0, 1, 2].map(() => new Float64Array(2 * size));
+  setChirped(data, re, im, turn);
+  fft.transform(spectrum, data);
   // From −(steps + blocks − 1) to steps, the negative ones from the end backwards.
-  data.view.fill(0);
-  setChirp(data.view, turn, 0, steps);
-  setChirp(data.view, turn, -(steps + blocks - 1), -1);
-  loops.transform(data.at, size, turns, filter.at);
-  multiply(spectrum.view, filter.view);
-  loops.restore(spectrum.at, size, turns, data.at);
+  data.fill(0);
+  setChirp(data, turn, 0, steps);
+  setChirp(data, turn, -(steps + blocks - 1), -1);
+  fft.transform(filter, data);
+  multiply(spectrum, filter);
+  fft.inverseTransform(data, spectrum);
   for (let i = 0; i <= steps; i++) {
-    out[i] = magnitudeOf(data.view, i);
-    out[steps + 1 + i] = magnitudeOf(data.view, i === 0 ? 0 : size - i);
+    out[i] = magnitudeOf(data, i);
+    out[steps + 1 + i] = magnitudeOf(data, i === 0 ? 0 : size - i);
   }
 }
 

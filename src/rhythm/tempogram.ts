@@ -1,3 +1,4 @@
+import FFT from 'fft.js';
 import { borrowKernels } from '../signal/index.js';
 import type { Hertz, Seconds } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
@@ -40,19 +41,21 @@ export function cyclicTempogram(onsets: OnsetCurves): CyclicTempogram {
   // Two windows a transform: there may be one too many.
   const pairs = Math.ceil(windows / 2);
   const kernels = borrowKernels(
-    4 * (rows + 2 * pairs * BINS) + 8 * (8 * FFT_SIZE + WINDOW_ROWS + HIGHEST_BIN + 5 * BINS),
+    4 * (rows + 2 * pairs * BINS) + 8 * (4 * FFT_SIZE + WINDOW_ROWS + HIGHEST_BIN + 5 * BINS),
   );
   const curve = kernels.floats(rows);
   curve.view.set(all);
   const [values, taper] = [kernels.floats(2 * pairs * BINS), kernels.doubles(hann(WINDOW_ROWS)).at];
-  const [input, spectrum, turns] = [2, 2, 4].map((parts) => kernels.doubles(parts * FFT_SIZE).at);
+  const [input, spectrum] = [0, 1].map(() => kernels.doubles(2 * FFT_SIZE));
   const magnitudes = kernels.doubles(HIGHEST_BIN + 1).at;
   const places = kernels.doubles(placesOf(rate)).at;
   const weights = kernels.doubles(OCTAVES.map(([, weight]) => weight)).at;
-  kernels.loops.turnsOf(FFT_SIZE, turns);
+  const fft = new FFT(FFT_SIZE);
   for (let pair = 0; pair < pairs; pair++) {
     const from = 2 * pair * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2;
-    kernels.loops.salience(curve.at, rows, from, STEP_ROWS, taper, WINDOW_ROWS, FFT_SIZE, turns, input, spectrum, magnitudes, HIGHEST_BIN, places, weights, OCTAVES.length, BINS, values.at + 8 * pair * BINS); // prettier-ignore
+    kernels.loops.windows(curve.at, rows, from, STEP_ROWS, taper, WINDOW_ROWS, input.at);
+    fft.transform(spectrum.view, input.view);
+    kernels.loops.salience(spectrum.at, FFT_SIZE, magnitudes, HIGHEST_BIN, places, weights, OCTAVES.length, BINS, values.at + 8 * pair * BINS); // prettier-ignore
   }
   return {
     values: values.view.slice(0, windows * BINS),

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 /** The sources, which the compiler knows under another ending, and what they share. */
-const SOURCES = ['loops', 'bars', 'beats', 'tables', 'models', 'pitches', 'transforms'];
+const SOURCES = ['loops', 'bars', 'beats', 'tables', 'models', 'pitches', 'tempos'];
 const SHARED = ['logs'];
 const sourceOf = (name) => new URL(`../signal/kernels/${name}.as`, import.meta.url);
 export const KERNELS = new URL('../signal/kernels/loops.wasm', import.meta.url);

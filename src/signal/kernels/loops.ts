@@ -63,11 +63,9 @@ export interface Loops {
   addShares(out: number, values: number, n: number, share: number): void;
   breaks(band: number, bars: number, reach: number, out: number): void;
   crests(curves: number, count: number, bars: number, out: number): void;
-  turnsOf(size: number, turns: number): void;
-  transform(data: number, size: number, turns: number, out: number): void;
-  restore(data: number, size: number, turns: number, out: number): void;
   paired(a: number, b: number, n: number, meanOfA: number, meanOfB: number, size: number, out: number): void;
-  salience(curve: number, rows: number, from: number, step: number, taper: number, width: number, size: number, turns: number, input: number, spectrum: number, magnitudes: number, highest: number, places: number, octaves: number, many: number, count: number, out: number): void; // prettier-ignore
+  windows(curve: number, rows: number, from: number, step: number, taper: number, width: number, out: number): void;
+  salience(spectrum: number, size: number, magnitudes: number, highest: number, places: number, octaves: number, many: number, count: number, out: number): void; // prettier-ignore
   circling(values: number, rows: number, bins: number, evidence: number, move: number, farthest: number, jump: number, score: number, next: number, back: number): void; // prettier-ignore
   distances(rows: number, columns: number, bars: number, lags: number, count: number, sums: number): void;
   meanCloseness(distances: number, some: number, count: number, others: number, many: number, scales: number, parts: number): number; // prettier-ignore
