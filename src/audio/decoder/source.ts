@@ -8,7 +8,6 @@ import { NATIVE_PACKAGE, startDecoder, type DecoderProcess } from './client.js';
 import { decodePiece, type Rendered } from './decodepiece.js';
 import type { Piece, PieceList } from './pieces.js';
 import { placeOnTimeline } from './timeline.js';
-import { collectYoung } from './young.js';
 
 /** Pieces that are on their way at a time: one is decoded while another is used. */
 const AHEAD = 2;
@@ -42,7 +41,6 @@ export function pieceSource(file: string, list: PieceList, options: ReadOptions)
           yield part;
         }
         decoder.giveBack(block);
-        collectYoung();
         done += block[0].length;
         options.onProgress?.({ stage: 'decode', done: Math.min(1, done / list.frames) });
       }
