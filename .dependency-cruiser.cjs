@@ -31,7 +31,7 @@ module.exports = {
     {
       name: 'one-door-to-essentia',
       severity: 'error',
-      comment: 'essentia.js is untyped and heavy: one wrapper in tonality/ loads it, inside a worker.',
+      comment: 'essentia.js is untyped and heavy: tonality/ alone loads it, its extractors inside a worker.',
       from: { pathNot: '^src/tonality/' },
       to: { path: 'essentia' },
     },

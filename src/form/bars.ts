@@ -1,5 +1,6 @@
-import type { FrontEnd } from '../signal/index.js';
+import { borrowKernels, type FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
+import { logLevels } from './bar-tables.js';
 import { GROUPS, STEPS_PER_BEAT, type StepTable } from './steps.js';
 
 /** Log compression of relative power: 0 at silence, about 3 at the loud end of a group. */
@@ -34,53 +35,50 @@ export type Part = (typeof PARTS)[number];
 export function barFeatures(frontEnd: FrontEnd, grid: Grid, steps: StepTable): BarFeatures {
   const bars = grid.bars.length;
   const perBar = grid.metre.beatsPerBar * STEPS_PER_BEAT;
-  const log = steps.power.map((p) => Math.log10(1 + COMPRESSION * p));
+  const log = logLevels(steps.power, COMPRESSION, 1, 1);
   return {
     bars,
-    low: pattern(log, steps, bars, perBar, [[0], [1], [2]]),
-    mid: pattern(log, steps, bars, perBar, [[3], [4], [5], [6], [7]]),
-    high: pattern(log, steps, bars, perBar, [[8], [9], [10], [11]]),
-    rhythm: pattern(steps.flux, steps, bars, perBar, [
-      [0, 1],
-      [2, 3, 4],
-      [5, 6, 7],
-      [8, 9, 10, 11],
-    ]),
-    level: levels(log, steps, bars),
+    ...patterns(log, steps, perBar, { low: [1, 1, 1], mid: [1, 1, 1, 1, 1], high: [1, 1, 1, 1] }),
+    ...patterns(steps.flux, steps, perBar, { rhythm: [2, 3, 3, 4] }),
+    level: levels(log, steps),
     chroma: halfBarChroma(frontEnd, grid),
   };
 }
 
-function pattern(table: Float32Array, steps: StepTable, bars: number, perBar: number, groups: number[][]): BarVectors {
-  const columns = perBar * groups.length;
-  const values = new Float32Array(bars * columns);
-  for (let b = 0; b < bars; b++) {
-    const from = steps.barRow[b];
-    const length = steps.barRow[b + 1] - from;
-    for (let s = 0; s < perBar; s++) {
-      const row = from + Math.min(Math.floor(((s + 0.5) * length) / perBar), length - 1);
-      for (let g = 0; g < groups.length; g++) {
-        // Groups are neighbours.
-        const first = groups[g][0];
-        const count = groups[g].length;
-        let sum = 0;
-        for (let k = first; k < first + count; k++) sum += table[row * GROUPS + k];
-        values[b * columns + s * groups.length + g] = sum / count;
-      }
-    }
-  }
-  return { values, columns };
+/**
+ * A table on even places of each bar, in parts that follow each other: `sizes` holds how many groups of frequencies are taken
+ * together for each value of a part.
+ */
+function patterns<P extends string>(
+  table: Float32Array,
+  { barRow }: StepTable,
+  perBar: number,
+  sizes: Readonly<Record<P, readonly number[]>>,
+): Record<P, BarVectors> {
+  const bars = barRow.length - 1;
+  const kernels = borrowKernels(4 * (table.length + barRow.length + bars * perBar * GROUPS) + 8 * GROUPS);
+  const [rows, starts] = [kernels.floats(table.length), kernels.integers(barRow)];
+  const [groups, out] = [kernels.integers(2 * GROUPS), kernels.floats(bars * perBar * GROUPS)];
+  rows.view.set(table);
+  let first = 0;
+  const entries = (Object.keys(sizes) as P[]).map((part): [P, BarVectors] => {
+    const count = sizes[part].length;
+    const columns = perBar * count;
+    groups.view.set(sizes[part].flatMap((size) => [(first += size) - size, size]));
+    kernels.loops.patterns(rows.at, GROUPS, starts.at, bars, perBar, groups.at, count, out.at);
+    return [part, { values: out.view.slice(0, bars * columns), columns }];
+  });
+  return Object.fromEntries(entries) as Record<P, BarVectors>;
 }
 
-function levels(log: Float32Array, steps: StepTable, bars: number): BarVectors {
-  const values = new Float32Array(bars * GROUPS);
-  for (let b = 0; b < bars; b++) {
-    const from = steps.barRow[b];
-    const to = steps.barRow[b + 1];
-    for (let r = from; r < to; r++)
-      for (let g = 0; g < GROUPS; g++) values[b * GROUPS + g] += log[r * GROUPS + g] / (to - from);
-  }
-  return { values, columns: GROUPS };
+/** Means over the steps of each bar. */
+function levels(log: Float32Array, { barRow, rows }: StepTable): BarVectors {
+  const bars = barRow.length - 1;
+  const kernels = borrowKernels(4 * (log.length + barRow.length + bars * GROUPS));
+  const [table, starts, out] = [kernels.floats(log.length), kernels.integers(barRow), kernels.floats(bars * GROUPS)];
+  table.view.set(log);
+  kernels.loops.averaged(table.at, GROUPS, 0, rows, rows, starts.at, 0, bars, out.at);
+  return { values: out.view.slice(), columns: GROUPS };
 }
 
 /** Chroma of each half of each bar, divided by its sum: what is played, not how loud. */

@@ -1,6 +1,6 @@
 import type { BoundaryCues } from './boundary-cues.js';
 import type { BoundaryScores } from './lattice.js';
-import { treeOdds, type Trees } from '../learned/index.js';
+import { oddsOfRows, type Trees } from '../learned/index.js';
 
 /** Fitted scores for "a phrase starts here" and "a section starts here", and how the decoder weighs them. */
 export interface BoundaryWeights {
@@ -18,9 +18,10 @@ export function boundaryScores(cues: BoundaryCues, weights: BoundaryWeights): Bo
   const bars = cues.values.length / cues.columns;
   const phrase = new Float64Array(bars);
   const section = new Float64Array(bars);
+  const [toPhrase, toSection] = [oddsOfRows(weights.phrase, cues), oddsOfRows(weights.section, cues)];
   for (let b = 1; b < bars; b++) {
-    phrase[b] = weights.phraseScale * treeOdds(weights.phrase, cues.values, b * cues.columns) + weights.phraseBias;
-    section[b] = weights.sectionScale * treeOdds(weights.section, cues.values, b * cues.columns) + weights.sectionBias;
+    phrase[b] = weights.phraseScale * toPhrase[b] + weights.phraseBias;
+    section[b] = weights.sectionScale * toSection[b] + weights.sectionBias;
   }
   return { phrase, section };
 }

@@ -1,4 +1,4 @@
-import { sortFew } from './bar-tables.js';
+import { borrowKernels } from '../signal/index.js';
 import { PARTS, type BarFeatures, type BarVectors, type Part } from './bars.js';
 
 /** Bars on either side that are compared. */
@@ -28,39 +28,29 @@ export function lastingChanges(features: BarFeatures): Float64Array[] {
   return PARTS.flatMap((p) => SPANS.flatMap((s) => changesOf(features[p], features.bars, s, LEAST[p])));
 }
 
-/** Bars at the very ends are compared with nothing. */
-const LEAST_BARS = 2;
-
+/** The first two bars and the last are compared with nothing. */
 function changesOf({ values, columns }: BarVectors, bars: number, span: number, least: number): Float64Array[] {
-  const [comes, goes, moves] = [0, 1, 2].map(() => new Float64Array(bars));
-  const curve = new Float32Array(bars);
-  // The window that ends before bar i: what comes before bar b ends at b, what comes after it at b + span.
-  const low = new Float32Array(bars + span);
-  const high = new Float32Array(bars + span);
-  for (let c = 0; c < columns; c++) {
-    for (let b = 0; b < bars; b++) curve[b] = values[b * columns + c];
-    setQuartiles(curve, span, low, high);
-    for (let b = LEAST_BARS; b < bars - 1; b++) {
-      const up = low[b + span] - high[b];
-      const down = low[b] - high[b + span];
-      if (up > least) comes[b] += 1 / columns;
-      if (down > least) goes[b] += 1 / columns;
-      if (up > 0) moves[b] += up / columns;
-      if (down > 0) moves[b] += down / columns;
-    }
-  }
-  return [comes, goes, moves];
+  const kernels = borrowKernels(4 * values.length + 8 * (bars + span) + 4 * span + 24 * bars);
+  const rows = kernels.floats(values.length);
+  // Quartiles of the bars that end before bar i: what comes before bar b ends at b, what comes after it at b + span.
+  const [low, high, few] = [bars + span, bars + span, span].map((length) => kernels.floats(length).at);
+  const [comes, goes, moves] = [0, 1, 2].map(() => kernels.doubles(bars));
+  rows.view.set(values);
+  kernels.loops.lasting(rows.at, columns, bars, span, least, low, high, few, comes.at, goes.at, moves.at);
+  return [comes, goes, moves].map(({ view }) => view.slice());
 }
 
-/** Quartiles of the `span` values before each place, of fewer at the ends. */
-function setQuartiles(curve: Float32Array, span: number, low: Float32Array, high: Float32Array): void {
-  const sorted = new Float32Array(span);
-  for (let i = 1; i < curve.length + span; i++) {
-    const from = Math.max(0, i - span);
-    const count = Math.min(curve.length, i) - from;
-    for (let k = 0; k < count; k++) sorted[k] = curve[from + k];
-    sortFew(sorted, count);
-    low[i] = sorted[Math.round(0.25 * (count - 1))];
-    high[i] = sorted[Math.round(0.75 * (count - 1))];
-  }
+/** A group of frequencies that changes by this much (log10 of power) for good counts as changed. */
+const CHANGED = 0.25;
+/** Bars on either side whose medians are compared. */
+const GROUP_BARS = 4;
+
+/** The three largest lasting changes of single groups of frequencies at each bar, and how many groups change. */
+export function groupChanges({ level, bars }: BarFeatures): Float64Array[] {
+  const kernels = borrowKernels(4 * (level.values.length + GROUP_BARS) + 32 * bars);
+  const [rows, few] = [kernels.floats(level.values.length), kernels.floats(GROUP_BARS)];
+  const out = kernels.doubles(4 * bars);
+  rows.view.set(level.values);
+  kernels.loops.shifts(rows.at, level.columns, bars, GROUP_BARS, CHANGED, few.at, out.at);
+  return [0, 1, 2, 3].map((k) => out.view.slice(k * bars, (k + 1) * bars));
 }

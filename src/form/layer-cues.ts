@@ -1,7 +1,7 @@
 import type { FrontEnd } from '../signal/index.js';
 import type { Grid } from '../rhythm/index.js';
-import { ALL, countOf, fillColumn, ON_BEAT, quantile, QUANTILES, setMeans, setQuantiles, TAIL } from './bar-tables.js';
-import { CHORD_CUES, chordCues } from './chord-cues.js';
+import { countOf, describeTables, fillColumn, logLevels, quantile, QUANTILES, TABLE_COLUMNS } from './bar-tables.js';
+import { CHORD_CUES, chordEar } from './chord-cues.js';
 import { GROUPS, GROUP_EDGES, STEPS_PER_BEAT, type StepTable } from './steps.js';
 
 /** Relative power below this counts as silence (−40 dB under the loud end of its group). */
@@ -49,10 +49,10 @@ function groupNames(): string[] {
 export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): LayerCues {
   const columns = LAYER_CUES.length;
   const bars = grid.bars.length;
-  const values = new Float32Array(bars * columns);
-  const decibels = steps.power.map((p) => 10 * Math.log10(p + FLOOR));
+  const decibels = logLevels(steps.power, 1, FLOOR, 10);
+  const values = describeTables(steps, decibels, usualFlux(steps), columns);
   const strokes = strokeTables(steps);
-  const usual = usualFlux(steps);
+  const chords = chordEar(frontEnd);
   const reference = steps.reference.reduce((a, b) => a + b, 0);
   const mix = (from: number, to: number) =>
     10 * Math.log10(steps.reference.slice(from, to).reduce((a, b) => a + b, 0) / reference + FLOOR);
@@ -62,13 +62,7 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
     const from = steps.barRow[b];
     const to = steps.barRow[b + 1];
     const beats = (to - from) / STEPS_PER_BEAT;
-    let at = b * columns;
-    setQuantiles(values, at, decibels, from, to);
-    at += QUANTILES.length * GROUPS;
-    setMeans(values, at, decibels, from, to, TAIL, null);
-    setMeans(values, at + GROUPS, steps.flux, from, to, ALL, usual);
-    setMeans(values, at + 2 * GROUPS, steps.flux, from, to, ON_BEAT, usual);
-    at += 3 * GROUPS;
+    let at = b * columns + TABLE_COLUMNS;
     values[at++] = countOf(strokes.kick, from, to) / beats;
     values[at++] = onBeats(strokes.kick, from, to);
     values[at++] = clickedKicks(steps, strokes.kick, from, to);
@@ -82,7 +76,7 @@ export function layerCues(frontEnd: FrontEnd, grid: Grid, steps: StepTable): Lay
     values[at++] = sideLevel(frontEnd, bar.start, bar.end);
     values[at++] = lowInMix;
     values[at++] = highInMix;
-    values.set(chordCues(frontEnd, bar.start, bar.end), at);
+    values.set(chords(bar.start, bar.end), at);
   }
   return { values, columns, names: LAYER_CUES };
 }

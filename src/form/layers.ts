@@ -1,5 +1,6 @@
 import { LAYERS, type Layer } from '../units/index.js';
-import { logOdds, networkOdds, sigmoid, type Logistic, type Network } from '../learned/index.js';
+import { oddsOfRows, type Logistic, type Network } from '../learned/index.js';
+import { borrowKernels } from '../signal/index.js';
 import type { LayerCues } from './layer-cues.js';
 import { dropMistaken, type LayerWord } from './layer-evidence.js';
 
@@ -50,11 +51,7 @@ export function layerTracks(
 
 /** One of them. */
 export function layerTrack(layer: Layer, cues: LayerCues, model: LayerModel, word?: LayerWord): LayerTrack {
-  const bars = cues.values.length / cues.columns;
-  const odds = new Float64Array(bars);
-  const oddsAt = (at: number) =>
-    'hidden' in model ? networkOdds(model, cues.values, at) : logOdds(model, cues.values, at);
-  for (let b = 0; b < bars; b++) odds[b] = oddsAt(b * cues.columns);
+  const odds = oddsOfRows(model, cues);
   return { layer, odds, ...smooth(odds, word) };
 }
 
@@ -74,34 +71,69 @@ export function settleLayers(
 
 /** One of them. */
 export function settleLayer({ layer, odds }: LayerTrack, phraseShare: Float64Array, word?: LayerWord): LayerTrack {
+  return { layer, odds, ...smooth(odds, word, settledSwitching(phraseShare, odds.length)) };
+}
+
+/** What it is worth in each bar to stay and to switch, in nats. */
+export interface Switching {
+  readonly costs: Float64Array;
+  readonly stays: Float64Array;
+  /** Score of going from state p (0 out, 1 in) before bar b to state s in it: at 4b + 2p + s. */
+  readonly moves: Float64Array;
+}
+
+/** Switches that cost the same in every bar. */
+export function evenSwitching(bars: number): Switching {
+  return switchingOf(new Float64Array(bars).fill(SWITCH_COST));
+}
+
+const known = new WeakMap<Float64Array, Switching>();
+
+/** Switches that come with phrases: the same for every layer of a track. */
+function settledSwitching(phraseShare: Float64Array, bars: number): Switching {
+  let switching = known.get(phraseShare);
+  if (switching?.costs.length === bars) return switching;
   const [at, inside] = [Math.exp(-COST_AT_START), Math.exp(-COST_INSIDE)];
-  const costs = new Float64Array(odds.length);
-  for (let b = 0; b < costs.length; b++) {
+  const costs = new Float64Array(bars);
+  for (let b = 0; b < bars; b++) {
     const share = phraseShare[b] ?? 0;
     costs[b] = -Math.log(share * at + (1 - share) * inside);
   }
-  return { layer, odds, ...smooth(odds, word, costs) };
+  known.set(phraseShare, (switching = switchingOf(costs)));
+  return switching;
 }
 
-/**
- * Forward–backward and Viterbi over "out" and "in" with a cost for every switch, under a person's word.
- * @param costs nats that a switch with each bar costs
- */
+function switchingOf(costs: Float64Array): Switching {
+  const stays = new Float64Array(costs.length);
+  const moves = new Float64Array(4 * costs.length);
+  for (let b = 0; b < costs.length; b++) {
+    // What it is worth to stay where a switch costs so much.
+    stays[b] = b > 0 && costs[b] === costs[b - 1] ? stays[b - 1] : Math.log1p(-Math.exp(-costs[b]));
+    moves[4 * b] = moves[4 * b + 3] = stays[b];
+    moves[4 * b + 1] = moves[4 * b + 2] = -costs[b];
+  }
+  return { costs, stays, moves };
+}
+
+/** Forward–backward and Viterbi over "out" and "in" with a cost for every switch, under a person's word. */
 export function smooth(
   odds: ArrayLike<number>,
   word?: LayerWord,
-  costs: Float64Array = new Float64Array(odds.length).fill(SWITCH_COST),
+  switching = evenSwitching(odds.length),
 ): { presence: Float64Array; on: Uint8Array } {
   const n = odds.length;
   const e = limited(odds);
   if (word) dropMistaken(e, word);
-  const stays = staysOf(costs);
-  const moves = movesOf(stays, costs, word);
+  const { costs, stays } = switching;
+  const worth = word ? movesUnder(word, switching) : switching.moves;
   // Before the first bar every layer is out.
-  const begin = word && n > 0 ? [moves[0] - stays[0], moves[1] + costs[0]] : [0, 0];
-  const forward = goForward(e, moves, begin);
-  const backward = goBackward(e, moves);
-  return { presence: presenceOf(forward, backward), on: bestCourse(e, moves, begin) };
+  const before = word && n > 0 ? [worth[0] - stays[0], worth[1] + costs[0]] : [0, 0];
+  const kernels = borrowKernels(8 * (10 * n + 2) + n);
+  const [evidence, moves, begin] = [kernels.doubles(e), kernels.doubles(worth), kernels.doubles(before)];
+  const [forward, backward] = [kernels.doubles(2 * n), kernels.doubles(2 * n)];
+  const [presence, course] = [kernels.doubles(n), kernels.bytes(n)];
+  kernels.loops.courseOf(evidence.at, n, moves.at, begin.at, forward.at, backward.at, presence.at, course.at);
+  return { presence: presence.view.slice(), on: course.view.slice() };
 }
 
 function limited(odds: ArrayLike<number>): Float64Array {
@@ -110,84 +142,16 @@ function limited(odds: ArrayLike<number>): Float64Array {
   return out;
 }
 
-/** What it is worth to stay where a switch costs so much. */
-function staysOf(costs: Float64Array): Float64Array {
-  const stays = new Float64Array(costs.length);
-  for (let b = 0; b < stays.length; b++)
-    stays[b] = b > 0 && costs[b] === costs[b - 1] ? stays[b - 1] : Math.log1p(-Math.exp(-costs[b]));
-  return stays;
-}
-
-function presenceOf(forward: Float64Array, backward: Float64Array): Float64Array {
-  const presence = new Float64Array(forward.length / 2);
-  for (let b = 0; b < presence.length; b++)
-    presence[b] = sigmoid(forward[2 * b + 1] + backward[2 * b + 1] - forward[2 * b] - backward[2 * b]);
-  return presence;
-}
-
-/** Score of going from state p (0 out, 1 in) before bar b to state s in it, under a person's word: at 4b + 2p + s. */
-function movesOf(stays: Float64Array, costs: Float64Array, word: LayerWord | undefined): Float64Array {
-  const moves = new Float64Array(4 * stays.length);
-  for (let b = 0; b < stays.length; b++) {
-    moves[4 * b] = moves[4 * b + 3] = stays[b];
-    moves[4 * b + 1] = moves[4 * b + 2] = -costs[b];
-    if (!word) continue;
+/** Moves that a person's word forbids cost more than anything else can be worth. */
+function movesUnder(word: LayerWord, { costs, moves }: Switching): Float64Array {
+  const under = moves.slice();
+  for (let b = 0; b < costs.length; b++) {
     const told = word.switches.get(b);
     for (let p = 0; p < 2; p++)
       for (let s = 0; s < 2; s++) {
         const free = told === undefined ? p === s || !word.none[s].has(b) : s === told && p !== s;
-        if (!free) moves[4 * b + 2 * p + s] -= FORBIDDEN;
+        if (!free) under[4 * b + 2 * p + s] -= FORBIDDEN;
       }
   }
-  return moves;
-}
-
-/** Score of each state of each bar by all ways there. */
-function goForward(e: Float64Array, moves: Float64Array, begin: readonly number[]): Float64Array {
-  const out = new Float64Array(2 * e.length);
-  for (let s = 0; s < 2 && e.length > 0; s++) out[s] = (s === 1 ? e[0] : 0) + begin[s];
-  for (let b = 1; b < e.length; b++) {
-    const isOut = out[2 * b - 2];
-    const isIn = out[2 * b - 1];
-    out[2 * b] = logSum(isOut + moves[4 * b], isIn + moves[4 * b + 2]);
-    out[2 * b + 1] = e[b] + logSum(isOut + moves[4 * b + 1], isIn + moves[4 * b + 3]);
-  }
-  return out;
-}
-
-/** The most likely course: 1 in the bars in which the layer is in. */
-function bestCourse(e: Float64Array, moves: Float64Array, begin: readonly number[]): Uint8Array {
-  const n = e.length;
-  const best = new Float64Array(2 * n);
-  const on = new Uint8Array(n);
-  for (let s = 0; s < 2 && n > 0; s++) best[s] = (s === 1 ? e[0] : 0) + begin[s];
-  for (let b = 1; b < n; b++) {
-    const isOut = best[2 * b - 2];
-    const isIn = best[2 * b - 1];
-    best[2 * b] = Math.max(isOut + moves[4 * b], isIn + moves[4 * b + 2]);
-    best[2 * b + 1] = e[b] + Math.max(isOut + moves[4 * b + 1], isIn + moves[4 * b + 3]);
-  }
-  if (n > 0) on[n - 1] = best[2 * n - 1] > best[2 * n - 2] ? 1 : 0;
-  for (let b = n - 1; b > 0; b--) {
-    const into = 4 * b + on[b];
-    on[b - 1] = best[2 * b - 1] + moves[into + 2] > best[2 * b - 2] + moves[into] ? 1 : 0;
-  }
-  return on;
-}
-
-function goBackward(e: Float64Array, moves: Float64Array): Float64Array {
-  const out = new Float64Array(2 * e.length);
-  for (let b = e.length - 2; b >= 0; b--) {
-    const next = 2 * (b + 1);
-    for (let s = 0; s < 2; s++) {
-      const move = 4 * (b + 1) + 2 * s;
-      out[2 * b + s] = logSum(out[next] + moves[move], out[next + 1] + e[b + 1] + moves[move + 1]);
-    }
-  }
-  return out;
-}
-
-/** log(exp a + exp b); the larger one is taken out, so that one exponential is 1. */
-function logSum(a: number, b: number): number {
-  return Math.max(a, b) + Math.log(1 + Math.exp(-Math.abs(a - b)));
+  return under;
 }

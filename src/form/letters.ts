@@ -1,5 +1,5 @@
 import { borrowKernels } from '../signal/index.js';
-import { PARTS, type BarFeatures, type Part } from './bars.js';
+import { PARTS, type BarFeatures } from './bars.js';
 
 /** Sections whose bars are at least this much as alike across as within share a letter. */
 const SAME = 0.72;
@@ -14,10 +14,8 @@ const LAGS = [1, 3, 7, 16, 31];
 export function sectionLetters(features: BarFeatures, starts: readonly number[]): string[] {
   const ends = [...starts.slice(1), features.bars];
   const samples = starts.map((s, i) => sampled(s, ends[i]));
-  const scale = Float64Array.from(PARTS, (p) => meanDistance(features, p));
-  const distances = distancesOf(features);
-  const likeness = (i: number, j: number) =>
-    meanLikeness(samples[i], samples[j], distances(samples[i], samples[j]), scale);
+  const alike = createLikeness(features);
+  const likeness = (i: number, j: number) => alike(samples[i], samples[j]);
   const within = starts.map((_, i) => likeness(i, i));
   const letters: number[] = [];
   let used = 0;
@@ -41,64 +39,34 @@ function sampled(from: number, to: number): number[] {
   return Array.from({ length: n }, (_, i) => from + Math.floor(((i + 0.5) * (to - from)) / n));
 }
 
-/** Squared distances of some bars to others in every part, part after part for each two; good until the next are asked for. */
-type Distances = (some: readonly number[], others: readonly number[]) => Float64Array;
+/** How alike some bars are to others, from 0 to 1: the mean of exp(−distance / scale) over the parts of all pairs of different bars. */
+type Likeness = (some: readonly number[], others: readonly number[]) => number;
 
 /** The parts are in the loops' memory while the sections of a track are compared. */
-function distancesOf(features: BarFeatures): Distances {
+function createLikeness(features: BarFeatures): Likeness {
   const parts = PARTS.map((part) => features[part]);
   const size = parts.reduce((sum, { values }) => sum + values.length, 0);
-  const kernels = borrowKernels(4 * size + 8 * SAMPLED * SAMPLED * PARTS.length + 8 * SAMPLED + 16 * PARTS.length);
+  const kernels = borrowKernels(4 * size + 8 * SAMPLED * SAMPLED * PARTS.length + 8 * SAMPLED + 1024);
+  const { loops } = kernels;
   const rooms = parts.map(({ values }) => kernels.floats(values.length));
   rooms.forEach(({ view }, k) => view.set(parts[k].values));
+  const [lags, sums] = [kernels.integers(LAGS).at, kernels.doubles(2)];
+  // Mean squared distance of bars a few apart: the scale on which alike is judged.
+  const scales = kernels.doubles(
+    parts.map(({ columns }, k) => {
+      loops.distances(rooms[k].at, columns, features.bars, lags, LAGS.length, sums.at);
+      const [sum, pairs] = sums.view;
+      return pairs > 0 && sum > 0 ? sum / pairs : 1;
+    }),
+  ).at;
   const [a, b] = [kernels.integers(SAMPLED), kernels.integers(SAMPLED)];
-  const out = kernels.doubles(SAMPLED * SAMPLED * PARTS.length);
+  const out = kernels.doubles(SAMPLED * SAMPLED * PARTS.length).at;
   return (some, others) => {
     a.view.set(some);
     b.view.set(others);
     parts.forEach(({ columns }, k) =>
-      kernels.loops.apart(rooms[k].at, columns, a.at, some.length, b.at, others.length, PARTS.length, out.at + 8 * k),
+      loops.apart(rooms[k].at, columns, a.at, some.length, b.at, others.length, PARTS.length, out + 8 * k),
     );
-    return out.view;
+    return loops.meanCloseness(out, a.at, some.length, b.at, others.length, scales, PARTS.length);
   };
-}
-
-/** Mean of exp(−distance / scale) over the parts of all pairs of different bars. */
-function meanLikeness(
-  some: readonly number[],
-  others: readonly number[],
-  distances: Float64Array,
-  scale: Float64Array,
-): number {
-  let sum = 0;
-  let count = 0;
-  for (let i = 0, at = 0; i < some.length; i++) {
-    for (let j = 0; j < others.length; j++, at += scale.length) {
-      if (some[i] === others[j]) continue;
-      for (let k = 0; k < scale.length; k++) sum += Math.exp(-distances[at + k] / scale[k]);
-      count += scale.length;
-    }
-  }
-  return count > 0 ? sum / count : 1;
-}
-
-/** Mean squared distance of bars a few apart: the scale on which alike is judged. */
-function meanDistance(features: BarFeatures, part: Part): number {
-  let sum = 0;
-  let n = 0;
-  const { values, columns } = features[part];
-  for (let b = 0; b < features.bars; b++) {
-    for (let k = 0; k < LAGS.length && b + LAGS[k] < features.bars; k++, n++)
-      sum += distance(values, b * columns, (b + LAGS[k]) * columns, columns);
-  }
-  return n > 0 && sum > 0 ? sum / n : 1;
-}
-
-function distance(values: Float32Array, a: number, b: number, columns: number): number {
-  let d = 0;
-  for (let c = 0; c < columns; c++) {
-    const off = values[a + c] - values[b + c];
-    d += off * off;
-  }
-  return d;
 }

@@ -1,4 +1,4 @@
-import { borrowKernels } from '../signal/index.js';
+import { borrowKernels, type Kernels, type Room } from '../signal/index.js';
 import type { BarVectors } from './bars.js';
 
 /** Similarity of bars i and j = i + lag for 0 ≤ lag ≤ reach, from 0 to 1: `values[i * (reach + 1) + lag]`. */
@@ -17,16 +17,23 @@ export function bandedSimilarity({ values: x, columns }: BarVectors, bars: numbe
   const kernels = borrowKernels(4 * (x.length + bars * (reach + 1)));
   const [rows, out] = [kernels.floats(x.length), kernels.floats(bars * (reach + 1))];
   rows.view.set(x);
-  const sum = kernels.loops.differences(rows.at, columns, bars, reach, out.at);
-  const far = Math.min(reach, Math.max(bars - 1, 0));
-  const pairs = far * bars - (far * (far + 1)) / 2;
-  const values = out.view.slice();
-  setLikeness(values, sum > 0 ? pairs / sum : 0);
-  return { values, bars, reach };
+  setSimilarity(kernels, rows.at, columns, bars, reach, out);
+  return { values: out.view.slice(), bars, reach };
 }
 
-function setLikeness(values: Float32Array, scale: number): void {
-  for (let i = 0; i < values.length; i++) values[i] = Math.exp(-values[i] * scale);
+/** The same in the memory of the loops. */
+export function setSimilarity(
+  { loops }: Kernels,
+  rows: number,
+  columns: number,
+  bars: number,
+  reach: number,
+  out: Room<Float32Array>,
+): void {
+  const sum = loops.differences(rows, columns, bars, reach, out.at);
+  const far = Math.min(reach, Math.max(bars - 1, 0));
+  const pairs = far * bars - (far * (far + 1)) / 2;
+  loops.closeness(out.at, out.view.length, sum > 0 ? pairs / sum : 0);
 }
 
 /** Similarity of two bars no further apart than the reach. */

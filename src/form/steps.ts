@@ -48,27 +48,24 @@ export function stepTable(frontEnd: FrontEnd, grid: Grid): StepTable {
   edges[rows] = bars.length > 0 ? bars[bars.length - 1].end : 0;
   const frames = createGroupedFrames(frontEnd);
   const { rate } = frontEnd.bands;
-  const power = new Float32Array(rows * GROUPS);
-  for (let r = 0; r < rows; r++) {
-    const from = Math.ceil(edges[r] * rate);
-    const to = Math.max(Math.ceil(edges[r + 1] * rate), from + 1);
-    addMeans(frames, Math.max(from, 0), Math.min(to, frames.count), to - from, power, r * GROUPS);
-  }
+  const power = meanPowers(frames, edges, rate);
   const reference = references(power, rows);
   for (let i = 0; i < power.length; i++) power[i] /= reference[i % GROUPS];
   return { power, flux: flux(frames, rate, edges, rows, reference), rows, barRow, reference };
 }
 
-/** Adds the mean of some frames, which are `share` in all. */
-function addMeans(frames: GroupedFrames, from: number, to: number, share: number, out: Float32Array, at: number): void {
-  for (let f = from; f < to; f++) {
-    const values = frames.around(f);
-    addShare(values, (f - frames.first) * GROUPS, share, out, at);
+/** Means of the frames that lie in each step, of its first one where none does. */
+function meanPowers(frames: GroupedFrames, edges: Float64Array, rate: Hertz): Float32Array {
+  const rows = edges.length - 1;
+  const most = Math.min(BLOCK, frames.count);
+  const kernels = createKernels(4 * (most * GROUPS + edges.length + rows * GROUPS));
+  const [values, out] = [kernels.floats(most * GROUPS), kernels.floats(rows * GROUPS)];
+  const begins = kernels.integers(edges.map((edge) => Math.ceil(edge * rate)));
+  for (let f = 0, row = 0; f < frames.count && row < rows; f += BLOCK) {
+    values.view.set(frames.around(f));
+    row = kernels.loops.averaged(values.at, GROUPS, f, Math.min(BLOCK, frames.count - f), frames.count, begins.at, row, rows, out.at); // prettier-ignore
   }
-}
-
-function addShare(values: Float32Array, row: number, share: number, out: Float32Array, at: number): void {
-  for (let g = 0; g < GROUPS; g++) out[at + g] += values[row + g] / share;
+  return out.view.slice();
 }
 
 function references(power: Float32Array, rows: number): Float64Array {
@@ -91,38 +88,20 @@ function flux(
   reference: Float64Array,
 ): Float32Array {
   const most = Math.min(BLOCK, frames.count);
-  const kernels = createKernels(8 * (most * GROUPS + GROUPS) + 4 * (most + rows * GROUPS));
+  const kernels = createKernels(
+    8 * (most * GROUPS + 2 * GROUPS + edges.length) + 4 * (most * (GROUPS + 1) + rows * GROUPS),
+  );
+  const { loops } = kernels;
   const [levels, previous] = [kernels.doubles(most * GROUPS), kernels.doubles(GROUPS)];
-  const [places, out] = [kernels.integers(most), kernels.floats(rows * GROUPS)];
+  const [references, times] = [kernels.doubles(reference), kernels.doubles(edges)];
+  const [powers, places, out] = [kernels.floats(most * GROUPS), kernels.integers(most), kernels.floats(rows * GROUPS)];
   previous.view.fill(Infinity);
   for (let f = 0, row = 0; f < frames.count; f += BLOCK) {
     const count = Math.min(BLOCK, frames.count - f);
-    setLevels(frames.around(f), reference, levels.view);
-    row = setPlaces(places.view, count, f + FLUX_LEAD_FRAMES, edges, rate, row);
-    kernels.loops.rising(levels.at, count, GROUPS, places.at, previous.at, out.at);
+    powers.view.set(frames.around(f));
+    loops.compressed(powers.at, count, GROUPS, FLUX_GAIN, references.at, levels.at);
+    row = loops.placed(count, f + FLUX_LEAD_FRAMES, times.at, rows, rate, row, places.at);
+    loops.rising(levels.at, count, GROUPS, places.at, previous.at, out.at);
   }
   return out.view.slice();
-}
-
-function setLevels(grouped: Float32Array, reference: Float64Array, levels: Float64Array): void {
-  for (let i = 0; i < levels.length; i += GROUPS)
-    for (let g = 0; g < GROUPS; g++) levels[i + g] = Math.log10(1 + (FLUX_GAIN * grouped[i + g]) / reference[g]);
-}
-
-/** The row in which each frame lies, −1 for none; gives the one to go on with. */
-function setPlaces(
-  places: Int32Array,
-  count: number,
-  first: number,
-  edges: Float64Array,
-  rate: Hertz,
-  row: number,
-): number {
-  const rows = edges.length - 1;
-  for (let i = 0; i < count; i++) {
-    const frame = first + i;
-    while (row < rows && frame >= edges[row + 1] * rate) row++;
-    places[i] = row < rows && frame >= edges[row] * rate ? row : -1;
-  }
-  return row;
 }

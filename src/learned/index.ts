@@ -5,6 +5,7 @@ export { createDraw } from './draw.js';
 export { fitTrees, type BoostOptions } from './boost.js';
 export { fitLogistic, logOdds, sigmoid, type Example, type Logistic } from './logistic.js';
 export { treeOdds, type Trees } from './trees.js';
+export { oddsOfRows, type CueRows } from './odds-of-rows.js';
 export { networkOdds, type Network } from './network.js';
 export { fitNetwork, type NetworkOptions } from './fit-network.js';
 export { minimise, type Objective } from './minimise.js';

@@ -1,5 +1,5 @@
 import FFT from 'fft.js';
-import { createKernels } from '../signal/index.js';
+import { borrowKernels } from '../signal/index.js';
 
 /** Variance below which a curve is flat; onset curves have mean 1. */
 const NOTHING = 1e-12;
@@ -20,34 +20,31 @@ export function autocorrelations(
   const { length } = curves[0];
   let size = 4;
   while (size < TRANSFORM_LAGS * (maxLag + 1)) size *= 2;
-  const fft = new FFT(size);
-  const data = new Float64Array(2 * size);
-  const kernels = createKernels(3 * 16 * size);
-  const [block, ahead, sums] = Array.from({ length: 3 }, () => kernels.doubles(2 * size));
-  const means = curves.map(meanOf);
   const step = size - maxLag;
+  const kernels = borrowKernels(8 * size + 4 * 16 * size);
+  const { loops } = kernels;
+  const [a, b] = [kernels.floats(size), kernels.floats(size)];
+  const [data, block, ahead, sums] = Array.from({ length: 4 }, () => kernels.doubles(2 * size));
+  const fft = new FFT(size);
+  const [meanOfA, meanOfB] = curves.map(meanOf);
   for (let from = 0; from < length; from += step) {
-    data.fill(0);
-    curves.forEach((curve, part) => setCentred(data, part, curve.subarray(from, from + step), 0, means[part]));
-    fft.transform(block.view, data);
-    const to = from + step;
-    curves.forEach((curve, part) => setCentred(data, part, curve.subarray(to, to + maxLag), step, means[part]));
-    fft.transform(ahead.view, data);
-    kernels.loops.shared(block.at, ahead.at, size, sums.at);
+    const rows = Math.min(size, length - from);
+    a.view.set(curves[0].subarray(from, from + rows));
+    b.view.set(curves[1].subarray(from, from + rows));
+    loops.paired(a.at, b.at, Math.min(rows, step), meanOfA, meanOfB, size, data.at);
+    fft.transform(block.view, data.view);
+    loops.paired(a.at, b.at, rows, meanOfA, meanOfB, size, data.at);
+    fft.transform(ahead.view, data.view);
+    loops.shared(block.at, ahead.at, size, sums.at);
   }
-  fft.inverseTransform(data, sums.view);
-  return [lagsOf(data, 0, length, maxLag), lagsOf(data, 1, length, maxLag)];
+  fft.inverseTransform(data.view, sums.view);
+  return [lagsOf(data.view, 0, length, maxLag), lagsOf(data.view, 1, length, maxLag)];
 }
 
 function meanOf(curve: Float32Array): number {
   let mean = 0;
   for (let i = 0; i < curve.length; i++) mean += curve[i] / curve.length;
   return mean;
-}
-
-/** Puts a curve less a mean into the real (0) or the imaginary parts (1), from a place on. */
-function setCentred(data: Float64Array, part: number, curve: Float32Array, at: number, mean: number): void {
-  for (let i = 0; i < curve.length; i++) data[2 * (at + i) + part] = curve[i] - mean;
 }
 
 function lagsOf(data: Float64Array, part: number, length: number, maxLag: number): Float64Array {

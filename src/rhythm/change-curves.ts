@@ -56,14 +56,13 @@ export function runningSpectrum(frontEnd: FrontEnd, logs: LogPowers): RunningFea
 /** Amplitude per pitch class, each row scaled to sum 1. */
 export function runningChroma(frontEnd: FrontEnd): RunningFeatures {
   const { columns, rows, values } = frontEnd.chroma;
-  const running = createRunning(frontEnd.chroma, columns, 0);
-  for (let r = 0; r < rows; r++) addRoots(values, r * columns, columns, running.sums.view);
+  const running = createRunning(frontEnd.chroma, columns, 4 * BLOCK_ROWS * columns);
+  const { kernels, sums } = running;
+  const room = kernels.floats(BLOCK_ROWS * columns);
+  for (let from = 0; from < rows; from += BLOCK_ROWS) {
+    const count = Math.min(BLOCK_ROWS, rows - from);
+    room.view.set(values.subarray(from * columns, (from + count) * columns));
+    kernels.loops.rootShares(room.at, count, columns, sums.at + 8 * from * columns);
+  }
   return running;
-}
-
-/** Goes on with running sums by the roots of a row, as shares of them all. */
-function addRoots(values: Float32Array, from: number, columns: number, sums: Float64Array): void {
-  let total = 1e-9;
-  for (let c = from; c < from + columns; c++) total += Math.sqrt(values[c]);
-  for (let c = from; c < from + columns; c++) sums[c + columns] = sums[c] + Math.sqrt(values[c]) / total;
 }

@@ -1,4 +1,4 @@
-import { createKernels, type Kernels } from '../signal/index.js';
+import { createKernels, type Kernels, type Room } from '../signal/index.js';
 import type { LogPowers } from './log-powers.js';
 
 /** Values that fit into the loops' memory at once: samples, and pairs of sums. */
@@ -9,7 +9,7 @@ const PAIRS = 512;
 
 /** The compiled loops with room for what they work on. Nothing is kept in them from one call to the next. */
 function createRooms() {
-  const kernels: Kernels = createKernels(4 * SAMPLES + 16 * (SUMS + 8 * PAIRS) + 8 * 64);
+  const kernels: Kernels = createKernels(4 * SAMPLES + 16 * (SUMS + 10 * PAIRS) + 8 * 64);
   const doubles = (length: number) => kernels.doubles(length);
   return {
     loops: kernels.loops,
@@ -19,6 +19,7 @@ function createRooms() {
     few: doubles(64),
     turns: doubles(8 * PAIRS),
     sums: doubles(8 * PAIRS),
+    lengths: doubles(4 * PAIRS),
   };
 }
 
@@ -81,66 +82,49 @@ export function magnitudesBeside(
   steps: number,
   out: Float64Array,
 ): void {
-  const { loops, first, second, turns, sums } = room();
   for (let i = 0; i <= steps; i += 2 * PAIRS) {
     // Two of them side by side.
-    const pairs = Math.min(PAIRS, Math.ceil((steps + 1 - i) / 2));
-    const totals = new Float64Array(8 * pairs);
-    for (let from = 0; from < re.length; from += SUMS) {
-      const count = Math.min(SUMS, re.length - from);
-      first.view.set(re.subarray(from, from + count));
-      second.view.set(im.subarray(from, from + count));
-      setTurns(turns.view, pairs, i, angle + from * turn, turn);
-      loops.besides(first.at, second.at, count, turns.at, pairs, sums.at);
-      addAll(totals, sums.view);
-    }
-    setMagnitudes(totals, out, i, steps + 1);
+    const count = Math.min(2 * PAIRS, steps + 1 - i);
+    const { view } = lengthsOf(re, im, i, count, angle, turn);
+    out.set(view.subarray(0, count), i);
+    out.set(view.subarray(count, 2 * count), steps + 1 + i);
   }
 }
 
 /** |Σ z(b)·e^(j(α + bβ))| for one angle and turn. */
 export function magnitudeAt({ re, im }: ComplexRow, angle: number, turn: number): number {
-  const { loops, first, second, turns, sums } = room();
-  let sumRe = 0;
-  let sumIm = 0;
+  return lengthsOf(re, im, 1, 1, angle, turn).view[0];
+}
+
+/** |Σ z(b)·e^(±j(iα + ibβ))| for `count` i from one on, forwards and then backwards; good until the next are asked for. */
+function lengthsOf(
+  re: Float64Array,
+  im: Float64Array,
+  i: number,
+  count: number,
+  angle: number,
+  turn: number,
+): Room<Float64Array> {
+  const { loops, first, second, turns, sums, lengths } = room();
+  const pairs = Math.ceil(count / 2);
+  let totals: Float64Array | null = null;
   for (let from = 0; from < re.length; from += SUMS) {
-    const count = Math.min(SUMS, re.length - from);
-    first.view.set(re.subarray(from, from + count));
-    second.view.set(im.subarray(from, from + count));
-    const at = angle + from * turn;
-    turns.view[0] = turns.view[1] = Math.cos(at);
-    turns.view[2] = turns.view[3] = Math.sin(at);
-    turns.view[4] = turns.view[5] = Math.cos(turn);
-    turns.view[6] = turns.view[7] = Math.sin(turn);
-    loops.besides(first.at, second.at, count, turns.at, 1, sums.at);
-    sumRe += sums.view[0];
-    sumIm += sums.view[2];
+    const many = Math.min(SUMS, re.length - from);
+    first.view.set(re.subarray(from, from + many));
+    second.view.set(im.subarray(from, from + many));
+    loops.evenTurns(turns.at, pairs, i, angle + from * turn, turn);
+    loops.besides(first.at, second.at, many, turns.at, pairs, sums.at);
+    if (re.length > SUMS) totals = addTo(totals, sums.view.subarray(0, 8 * pairs));
   }
-  return Math.hypot(sumRe, sumIm);
+  if (totals) sums.view.set(totals);
+  loops.lengths(sums.at, count, count, lengths.at);
+  return lengths;
 }
 
-/** Cosines and sines of n times an angle and of n times a turn, from n on, for each two neighbouring n. */
-function setTurns(turns: Float64Array, pairs: number, n: number, angle: number, turn: number): void {
-  for (let k = 0; k < 2 * pairs; k++, n++) {
-    const at = 8 * (k >> 1) + (k & 1);
-    turns[at] = Math.cos(n * angle);
-    turns[at + 2] = Math.sin(n * angle);
-    turns[at + 4] = Math.cos(n * turn);
-    turns[at + 6] = Math.sin(n * turn);
-  }
-}
-
-function addAll(totals: Float64Array, sums: Float64Array): void {
+function addTo(totals: Float64Array | null, sums: Float64Array): Float64Array {
+  if (!totals) return sums.slice();
   for (let i = 0; i < totals.length; i++) totals[i] += sums[i];
-}
-
-/** Magnitudes of pairs of sums from one place on, those backwards `behind` after those forwards. */
-function setMagnitudes(sums: Float64Array, out: Float64Array, from: number, behind: number): void {
-  for (let k = 0; k < sums.length / 4 && from + k < behind; k++) {
-    const at = 8 * (k >> 1) + (k & 1);
-    out[from + k] = Math.hypot(sums[at], sums[at + 2]);
-    out[behind + from + k] = Math.hypot(sums[at + 4], sums[at + 6]);
-  }
+  return totals;
 }
 
 /**

@@ -1,4 +1,5 @@
 import FFT from 'fft.js';
+import { borrowKernels } from '../signal/index.js';
 import type { Hertz, Seconds } from '../units/index.js';
 import type { OnsetCurves } from './onsets.js';
 
@@ -37,28 +38,27 @@ const HIGHEST_BIN = Math.ceil((8 * 2 * LOWEST * FFT_SIZE) / 100) + 1;
 export function cyclicTempogram(onsets: OnsetCurves): CyclicTempogram {
   const { all, rate, rows } = onsets;
   const windows = Math.max(1, Math.floor(rows / STEP_ROWS));
-  const values = new Float32Array(windows * BINS);
-  const fft = new FFT(FFT_SIZE);
-  const input = new Float64Array(2 * FFT_SIZE);
-  const output = new Float64Array(2 * FFT_SIZE);
-  const taper = Float64Array.from(
-    { length: WINDOW_ROWS },
-    (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / WINDOW_ROWS),
+  // Two windows a transform: there may be one too many.
+  const pairs = Math.ceil(windows / 2);
+  const kernels = borrowKernels(
+    4 * (rows + 2 * pairs * BINS) + 8 * (4 * FFT_SIZE + WINDOW_ROWS + HIGHEST_BIN + 5 * BINS),
   );
-  const magnitude = new Float64Array(HIGHEST_BIN + 1);
-  const places = placesOf(rate);
-  // Two windows a transform, one as the real and one as the imaginary part.
-  for (let w = 0; w < windows; w += 2) {
-    setWindow(input, 0, all, w * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
-    setWindow(input, 1, all, (w + 1) * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2, taper);
-    fft.transform(output, input);
-    for (let part = 0; part < 2 && w + part < windows; part++) {
-      magnitudesOf(output, part, magnitude);
-      setSalience(values, (w + part) * BINS, magnitude, places);
-    }
+  const curve = kernels.floats(rows);
+  curve.view.set(all);
+  const [values, taper] = [kernels.floats(2 * pairs * BINS), kernels.doubles(hann(WINDOW_ROWS)).at];
+  const [input, spectrum] = [0, 1].map(() => kernels.doubles(2 * FFT_SIZE));
+  const magnitudes = kernels.doubles(HIGHEST_BIN + 1).at;
+  const places = kernels.doubles(placesOf(rate)).at;
+  const weights = kernels.doubles(OCTAVES.map(([, weight]) => weight)).at;
+  const fft = new FFT(FFT_SIZE);
+  for (let pair = 0; pair < pairs; pair++) {
+    const from = 2 * pair * STEP_ROWS + STEP_ROWS / 2 - WINDOW_ROWS / 2;
+    kernels.loops.windows(curve.at, rows, from, STEP_ROWS, taper, WINDOW_ROWS, input.at);
+    fft.transform(spectrum.view, input.view);
+    kernels.loops.salience(spectrum.at, FFT_SIZE, magnitudes, HIGHEST_BIN, places, weights, OCTAVES.length, BINS, values.at + 8 * pair * BINS); // prettier-ignore
   }
   return {
-    values,
+    values: values.view.slice(0, windows * BINS),
     windows,
     bins: BINS,
     lowest: LOWEST,
@@ -67,26 +67,10 @@ export function cyclicTempogram(onsets: OnsetCurves): CyclicTempogram {
   };
 }
 
-/**
- * Puts a window of a curve into the real (0) or the imaginary parts (1), less its mean, which is 1: slow frequencies hold no
- * remnant of it then.
- */
-function setWindow(input: Float64Array, part: number, curve: Float32Array, from: number, taper: Float64Array): void {
-  for (let i = 0; i < taper.length; i++) {
-    const r = from + i;
-    input[2 * i + part] = r >= 0 && r < curve.length ? (curve[r] - 1) * taper[i] : 0;
-  }
-}
-
-/** Magnitudes of the spectrum of the real (0) or the imaginary parts (1): what bins at k and −k have in common, or not. */
-function magnitudesOf(spectrum: Float64Array, part: number, out: Float64Array): void {
-  const sign = part === 0 ? 1 : -1;
-  for (let k = 0; k < out.length; k++) {
-    const there = 2 * ((FFT_SIZE - k) % FFT_SIZE);
-    const re = spectrum[2 * k] + sign * spectrum[there];
-    const im = spectrum[2 * k + 1] - sign * spectrum[there + 1];
-    out[k] = Math.sqrt(re * re + im * im) / 2;
-  }
+function hann(rows: number): Float64Array {
+  const taper = new Float64Array(rows);
+  for (let i = 0; i < rows; i++) taper[i] = 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / rows);
+  return taper;
 }
 
 /** Where the octaves of each bin lie in the spectrum, octave after octave. */
@@ -96,21 +80,6 @@ function placesOf(rate: Hertz): Float64Array {
     for (let b = 0; b < BINS; b++) places[o * BINS + b] = (k * LOWEST * 2 ** (b / BINS) * FFT_SIZE) / rate;
   });
   return places;
-}
-
-function setSalience(values: Float32Array, at: number, magnitude: Float64Array, places: Float64Array): void {
-  let sum = 0;
-  for (let b = 0; b < BINS; b++) {
-    let s = 0;
-    for (let o = 0; o < OCTAVES.length; o++) {
-      const x = places[o * BINS + b];
-      const i = Math.floor(x);
-      s += OCTAVES[o][1] * (magnitude[i] + (x - i) * (magnitude[i + 1] - magnitude[i]));
-    }
-    values[at + b] = s;
-    sum += s;
-  }
-  for (let b = 0; b < BINS && sum > 0; b++) values[at + b] *= BINS / sum;
 }
 
 /** Nats for one unit of salience. */
@@ -124,28 +93,13 @@ const JUMP = 16;
 /** The likeliest path through the tempogram (Viterbi): a pulse frequency a window, continuous across octaves. */
 export function tempoPath(t: CyclicTempogram): Float64Array {
   const { values, windows, bins } = t;
-  let score = new Float64Array(bins);
-  const back = new Int16Array(windows * bins);
-  for (let w = 0; w < windows; w++) {
-    const next = new Float64Array(bins);
-    let top = 0;
-    for (let b = 1; b < bins; b++) if (score[b] > score[top]) top = b;
-    for (let b = 0; b < bins; b++) {
-      let from = top;
-      let best = score[top] - JUMP;
-      for (let d = -FARTHEST; d <= FARTHEST; d++) {
-        const p = (b - d + bins) % bins;
-        const s = score[p] - MOVE * d * d;
-        if (s > best) {
-          best = s;
-          from = p;
-        }
-      }
-      next[b] = best + EVIDENCE * values[w * bins + b];
-      back[w * bins + b] = from;
-    }
-    score = next;
-  }
+  const kernels = borrowKernels(4 * values.length + 16 * bins + 2 * windows * bins);
+  const [saliences, scores, next] = [kernels.floats(values.length), kernels.doubles(bins), kernels.doubles(bins)];
+  const room = kernels.bytes(2 * windows * bins);
+  saliences.view.set(values);
+  kernels.loops.circling(saliences.at, windows, bins, EVIDENCE, MOVE, FARTHEST, JUMP, scores.at, next.at, room.at);
+  const back = new Int16Array(room.view.buffer, room.at, windows * bins);
+  const score = scores.view;
   const path = new Float64Array(windows);
   let b = score.indexOf(Math.max(...score));
   const chosen: number[] = [];

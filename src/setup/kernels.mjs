@@ -2,8 +2,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
-/** The sources, which the compiler knows under another ending. */
-const SOURCES = ['loops', 'bars', 'beats'];
+/** The sources, which the compiler knows under another ending, and what they share. */
+const SOURCES = ['loops', 'bars', 'beats', 'tables', 'models', 'pitches', 'tempos'];
+const SHARED = ['logs'];
 const sourceOf = (name) => new URL(`../signal/kernels/${name}.as`, import.meta.url);
 export const KERNELS = new URL('../signal/kernels/loops.wasm', import.meta.url);
 /** Memory in pages of 64 kB: 1 MB, and up to 1 GB where an instance is asked for more when it is made. */
@@ -31,7 +32,7 @@ export async function compileKernels() {
 }
 
 function textOf(name) {
-  return SOURCES.includes(name) ? readFileSync(sourceOf(name), 'utf8') : null;
+  return [...SOURCES, ...SHARED].includes(name) ? readFileSync(sourceOf(name), 'utf8') : null;
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) writeFileSync(KERNELS, await compileKernels());

@@ -12,7 +12,7 @@ import {
   type FrontEnd,
 } from './frontend.js';
 import { growing, type Growing } from './growing.js';
-import { createKernels, type Kernels } from './kernels/kernels.js';
+import { createKernels, type Kernels, type Room } from './kernels/kernels.js';
 import { createFineMeter, createStereoMeter } from './meters.js';
 import { createSpectrum } from './spectrum.js';
 
@@ -117,10 +117,28 @@ function createBands(kernels: Kernels, bands: Growing, chunk: number) {
   // Bins of band b: edges[b] … edges[b + 1] − 1.
   const edges = kernels.integers(BAND_EDGES.map((edge) => Math.ceil(edge / bin)));
   const spectrumOf = createSpectrum(kernels, COARSE.window);
-  const sums = kernels.floats(BAND_COUNT);
-  return createFramer(kernels, COARSE.window, COARSE.hop, chunk, (frame) => {
-    kernels.loops.bands(spectrumOf(frame).at, edges.at, BAND_COUNT, sums.at);
-    const at = bands.next();
-    bands.data.set(sums.view, at);
+  // Rows are gathered in the loops' memory and handed over together.
+  const most = Math.ceil((COARSE.window + chunk) / COARSE.hop) + 1;
+  const room = kernels.floats(most * BAND_COUNT);
+  let rows = 0;
+  const handOver = () => {
+    if (rows > 0) bands.append(room.view.subarray(0, rows * BAND_COUNT));
+    rows = 0;
+  };
+  const framer = createFramer(kernels, COARSE.window, COARSE.hop, chunk, (frame) => {
+    if (rows === most) handOver();
+    kernels.loops.bands(spectrumOf(frame).at, edges.at, BAND_COUNT, room.at + rows++ * ROW_BYTES);
   });
+  return {
+    push(samples: Room<Float32Array>, length: number) {
+      framer.push(samples, length);
+      handOver();
+    },
+    finish() {
+      framer.finish();
+      handOver();
+    },
+  };
 }
+
+const ROW_BYTES = BAND_COUNT * Float32Array.BYTES_PER_ELEMENT;

@@ -22,10 +22,8 @@ export type KeyProfile = 'edma' | 'edmm' | 'bgate' | 'braw' | 'krumhansl' | 'tem
 /** Methods of RhythmExtractor2013: `multifeature` is the more exact, `degara` several times faster. */
 export type BeatMethod = 'multifeature' | 'degara';
 
-/** essentia.js in a thread of its own. */
+/** essentia.js in a thread of its own, for what it does with whole music: the analysis itself asks `key-library.ts`. */
 export interface EssentiaThread {
-  /** @param classes power of the twelve pitch classes, A first, for each key asked for one after the other */
-  keys(classes: Float32Array, profile: KeyProfile): Promise<HeardKey[]>;
   /** @param lowest frequency in hertz below which nothing is heard */
   keyOfMusic(samples: Float32Array, profile: KeyProfile, lowest: Hertz): Promise<HeardKey>;
   beats(samples: Float32Array, method: BeatMethod): Promise<HeardBeats>;
@@ -65,7 +63,7 @@ export function startEssentia(): EssentiaThread {
     worker.unref();
   }
 
-  function ask<T>(task: 'keys' | 'keyOfMusic' | 'beats', samples: Float32Array, options: object): Promise<T> {
+  function ask<T>(task: 'keyOfMusic' | 'beats', samples: Float32Array, options: object): Promise<T> {
     if (dead) return Promise.reject(dead);
     return new Promise<T>((resolve, reject) => {
       const id = next++;
@@ -78,7 +76,6 @@ export function startEssentia(): EssentiaThread {
   }
 
   return {
-    keys: (classes, profile) => ask<HeardKey[]>('keys', classes, { profile, classes: 12 }),
     keyOfMusic: (samples, profile, lowest) => ask<HeardKey>('keyOfMusic', samples, { profile, lowest }),
     beats: (samples, method) => ask<HeardBeats>('beats', samples, { method }),
     async close() {

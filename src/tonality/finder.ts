@@ -41,7 +41,7 @@ export function createKeyFinder(expected: Frames = 0): KeyFinder {
       );
       await loadFft();
       const profiles = hearPitches(joined(excerpts), cuts);
-      const [full, withoutBass, ...parts] = await bestKeys([profiles.full, profiles.withoutBass, ...profiles.parts]);
+      const [full, withoutBass, ...parts] = bestKeys([profiles.full, profiles.withoutBass, ...profiles.parts]);
       // Where nothing sounds above the threshold of hearing there is no strength.
       if (!Number.isFinite(full.strength) || !Number.isFinite(withoutBass.strength)) return NO_KEY;
       return weighKeys(

@@ -1,8 +1,7 @@
-import { ANALYSIS_RATE, realFft } from '../signal/index.js';
+import { ANALYSIS_RATE, createKernels, realFft } from '../signal/index.js';
 import type { Frames, Hertz } from '../units/index.js';
-import { addPeaks } from './pitch-profile.js';
-import { createPeakPicker } from './spectral-peaks.js';
-import { createWhitener } from './whitening.js';
+import { A4, CLASS_OF_A4, PARTIALS } from './pitch-profile.js';
+import { envelopePoints, WHITENING } from './whitening.js';
 
 /** Frames of 93 ms, side by side; the first is centred on the first sample. */
 export const FRAME: Frames = 4096;
@@ -31,7 +30,8 @@ export interface PitchProfiles {
 /**
  * Hears the notes of excerpts put together, and of some parts of them, as essentia's KeyExtractor does: whitened spectral
  * peaks and their harmonic pitch class profile; every frame is transformed once, where asking it for the whole, the whole
- * without bass and each part would transform it three times and cost ten times as much.
+ * without bass and each part would transform it three times and cost ten times as much. Peaks are local maxima, moved to the top of the parabola through three bins
+ * (J. O. Smith and X. Serra, "PARSHL: An Analysis/Synthesis Program for Non-Harmonic Sounds", 1987).
  *
  * @param samples mono at 44.1 kHz
  * @param cuts where parts begin and the last one ends, in frames of `FRAME` samples
@@ -57,52 +57,67 @@ export function hearPitches(samples: Float32Array, cuts: readonly number[]): Pit
 /** Hears one frame: gives its profile without bass, and adds the one with bass to another where that is wanted. */
 function createFrameEar(): (samples: Float32Array, centre: Frames, full?: Float64Array) => Float64Array {
   const fft = realFft(FRAME);
-  const window = hann(FRAME);
-  const magnitudes = new Float32Array(BINS);
+  const kernels = createKernels();
+  const { loops } = kernels;
   const bins = FRAME / 2 + 1;
-  const peaksFrom = (lowest: Hertz) =>
-    createPeakPicker(bins, ANALYSIS_RATE, { lowest, highest: HIGHEST, threshold: THRESHOLD, most: MOST_PEAKS });
-  const fullPeaks = peaksFrom(WITH_BASS);
-  const upperPeaks = peaksFrom(WITHOUT_BASS);
-  const whitener = createWhitener(bins, ANALYSIS_RATE, HIGHEST);
+  const points = envelopePoints(HIGHEST, bins, ANALYSIS_RATE);
+  const window = kernels.doubles(hann(FRAME));
+  const [frame, spectrum] = [kernels.floats(FRAME), kernels.floats(FRAME)];
+  const magnitudes = kernels.floats(BINS).at;
+  const [stretches, weights] = [kernels.integers(points.stretches), kernels.doubles(points.weights)];
+  const count = points.stretches.length / 2;
+  const levels = kernels.doubles(count).at;
+  const peaks = kernels.doubles(2 * MOST_PEAKS).at;
+  const partials = kernels.doubles(PARTIALS.flatMap(({ semitones, weight }) => [semitones, weight])).at;
+  const profile = kernels.doubles(12);
+  const { step, depth, tilt, nothing } = WHITENING;
+  const width = ANALYSIS_RATE / FRAME;
+  const last = Math.min(bins - 2, Math.floor(HIGHEST / width) + 1);
+
+  /** Adds the notes of the frame from a frequency up to what stands in `profile`. */
+  function addNotes(lowest: Hertz): void {
+    const first = Math.ceil(lowest / width);
+    const found = loops.peaksOf(magnitudes, first, last, width, HIGHEST, THRESHOLD, MOST_PEAKS, peaks);
+    loops.whitened(peaks, found, levels, step, depth, tilt, nothing);
+    loops.addPeaks(profile.at, peaks, found, lowest, A4, CLASS_OF_A4, partials, PARTIALS.length);
+  }
+
   return (samples, centre, full) => {
-    windowed(samples, centre - FRAME / 2, window, fft.input());
-    magnitudesOf(fft.transform(), magnitudes);
-    whitener.envelope(magnitudes);
-    const upper = new Float64Array(12);
-    for (const [profile, pick, lowest] of [
-      [full, fullPeaks, WITH_BASS],
-      [upper, upperPeaks, WITHOUT_BASS],
-    ] as const) {
-      if (!profile) continue;
-      const peaks = pick(magnitudes);
-      whitener.whiten(peaks);
-      addPeaks(profile, peaks, lowest);
+    takeFrame(samples, centre - FRAME / 2, frame.view);
+    loops.tapered(frame.at, window.at, FRAME, frame.at);
+    fft.input().set(frame.view);
+    spectrum.view.set(fft.transform());
+    loops.magnitudes(spectrum.at, BINS, magnitudes);
+    loops.envelope(magnitudes, stretches.at, weights.at, count, nothing, levels);
+    if (full) {
+      profile.view.set(full);
+      addNotes(WITH_BASS);
+      full.set(profile.view);
     }
-    return upper;
+    profile.view.fill(0);
+    addNotes(WITHOUT_BASS);
+    return profile.view.slice();
   };
 }
 
-/** A frame under its window, from a place that may lie outside the samples: there is silence. */
-function windowed(samples: Float32Array, start: Frames, window: Float64Array, frame: Float32Array): void {
+/** A frame from a place that may lie outside the samples: there is silence. */
+function takeFrame(samples: Float32Array, start: Frames, frame: Float32Array): void {
   const from = Math.max(0, -start);
-  const to = Math.min(window.length, samples.length - start);
-  frame.fill(0, 0, from);
-  for (let i = from; i < to; i++) frame[i] = samples[start + i] * window[i];
-  frame.fill(0, to);
-}
-
-function magnitudesOf(spectrum: Float32Array, magnitudes: Float32Array): void {
-  magnitudes[0] = Math.abs(spectrum[0]);
-  for (let k = 1; k < magnitudes.length; k++)
-    magnitudes[k] = Math.sqrt(spectrum[2 * k] * spectrum[2 * k] + spectrum[2 * k + 1] * spectrum[2 * k + 1]);
+  const part = samples.subarray(start + from, start + frame.length);
+  frame.fill(0);
+  frame.set(part, from);
 }
 
 /** Symmetric Hann window under which a full-scale sine has magnitude 1. */
 function hann(length: number): Float64Array {
-  const w = Float64Array.from({ length }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / (length - 1)));
-  const area = w.reduce((a, b) => a + b, 0);
-  return w.map((v) => (2 * v) / area);
+  const w = new Float64Array(length);
+  let area = 0;
+  for (let i = 0; i < length; i++) {
+    w[i] = 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / (length - 1));
+    area += w[i];
+  }
+  for (let i = 0; i < length; i++) w[i] = (2 * w[i]) / area;
+  return w;
 }
 
 function sum(profiles: readonly Float64Array[]): Float64Array {

@@ -1,35 +1,29 @@
-import { startEssentia, type EssentiaThread } from './essentia.js';
+import { startKeyLibrary, type KeyLibrary } from './key-library.js';
 
-/** Starting the thread takes longer than to analyse a short track; one that is not asked for so long is let go of. */
+/** Starting the library takes longer than to analyse a short track; one that is not asked for so long is let go of, with its memory. */
 const KEPT_MS = 15_000;
 
-/** The one thread that is kept for the next track. */
-let kept: EssentiaThread | null = null;
+/** The one that is kept for the next track. */
+let kept: KeyLibrary | null = null;
 let idle: NodeJS.Timeout | undefined;
-let asking = 0;
 
 /**
- * Asks essentia.js something, in a thread that is kept for a while for whoever asks next. It does not keep the process
- * from ending. What fails ends the thread, and the next question starts another.
+ * Asks essentia.js something; it is kept for a while for whoever asks next, which does not keep the process from ending. One that fails is let
+ * go of, and the next question starts another.
  */
-export async function askEssentia<T>(question: (thread: EssentiaThread) => Promise<T>): Promise<T> {
-  const thread = (kept ??= startEssentia());
+export function askEssentia<T>(question: (library: KeyLibrary) => T): T {
   clearTimeout(idle);
-  asking++;
   try {
-    return await question(thread);
+    const answer = question((kept ??= startKeyLibrary()));
+    idle = setTimeout(letGo, KEPT_MS).unref();
+    return answer;
   } catch (error) {
-    if (kept === thread) kept = null;
-    await thread.close();
-    throw error;
-  } finally {
-    asking--;
-    if (asking === 0) idle = setTimeout(letGo, KEPT_MS).unref();
+    letGo();
+    // Exceptions of the compiled code arrive as bare numbers.
+    throw error instanceof Error ? error : new Error(`essentia.js gave up (${String(error)})`);
   }
 }
 
 function letGo(): void {
-  const thread = kept;
   kept = null;
-  void thread?.close();
 }

@@ -1,6 +1,6 @@
 import { PITCH_CLASSES, type Mode, type PitchClass } from '../units/index.js';
-import type { EssentiaThread } from './essentia.js';
 import { askEssentia } from './kept-essentia.js';
+import type { KeyLibrary } from './key-library.js';
 
 /** The key whose notes come nearest to what was heard. */
 export interface HeardKey {
@@ -22,20 +22,18 @@ const FLATS: Readonly<Record<string, PitchClass>> = { Db: 'C#', Eb: 'D#', Gb: 'F
 /**
  * The best of the 24 keys for each pitch class profile, by its correlation with profiles of keys (Krumhansl, "Cognitive
  * Foundations of Musical Pitch", 1990, chapter 4), as essentia.js' Key finds it. The library is asked
- * once a track, in a thread of its own that serves one track after the other.
+ * in this thread; it is kept for the next track.
  * @param profiles power per pitch class, C first
  */
-export async function bestKeys(profiles: readonly Float64Array[]): Promise<HeardKey[]> {
-  const sounding = profiles.filter((p) => Math.max(...p) > 0);
-  if (sounding.length === 0) return profiles.map(() => NOTHING);
-  const found = await askEssentia((thread) => askAll(thread, sounding));
-  return profiles.map((p) => found[sounding.indexOf(p)] ?? NOTHING);
+export function bestKeys(profiles: readonly Float64Array[]): HeardKey[] {
+  return profiles.map((profile) =>
+    Math.max(...profile) > 0 ? askEssentia((library) => best(library, profile)) : NOTHING,
+  );
 }
 
-async function askAll(thread: EssentiaThread, profiles: readonly Float64Array[]): Promise<HeardKey[]> {
-  const classes = Float32Array.from(profiles.flatMap((p) => fromA(gated(p))));
-  const found = await thread.keys(classes, PROFILE);
-  return found.map(({ key, scale, strength }) => ({ tonic: tonicOf(key), mode: scale, strength }));
+function best(library: KeyLibrary, profile: Float64Array): HeardKey {
+  const { key, scale, strength } = library.key(Float32Array.from(fromA(gated(profile))), PROFILE);
+  return { tonic: tonicOf(key), mode: scale, strength };
 }
 
 function gated(profile: Float64Array): number[] {

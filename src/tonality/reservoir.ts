@@ -1,3 +1,4 @@
+import { borrowKernels } from '../signal/index.js';
 import type { Frames } from '../units/index.js';
 
 /** Samples of one excerpt: four analysis frames of the key extractor (0.37 s at 44.1 kHz). */
@@ -60,7 +61,7 @@ export function createReservoir(expected: Frames = 0): Reservoir {
     },
     finish() {
       if (kept.length === 0 && filled > 0) kept.push(current.slice(0, filled));
-      const powers = kept.map(cleanPower);
+      const powers = kept.map(powerOf);
       const loudest = Math.max(0, ...powers);
       if (loudest === 0) return [];
       const heard = kept.filter((_, i) => powers[i] > loudest * SILENT);
@@ -85,21 +86,23 @@ function mix(left: Float32Array, right: Float32Array, from: number, n: number, o
   for (let i = 0; i < n; i++) out[at + i] = (left[from + i] + right[from + i]) / 2;
 }
 
-/** Mean power; replaces what is no number by zero. */
-function cleanPower(x: Float32Array): number {
-  let sum = 0;
-  for (let i = 0; i < x.length; i++) {
-    if (!Number.isFinite(x[i])) x[i] = 0;
-    sum += x[i] * x[i];
-  }
-  return sum / x.length;
+/** Mean power; what is no finite number counts as zero. */
+function powerOf(x: Float32Array): number {
+  const { loops, at } = inLoops(x);
+  return loops.squares(at, x.length) / x.length;
 }
 
+/** Brings an excerpt to a level, in place, with a fade at both ends where it was cut out. */
 function level(x: Float32Array, gain: number, fade: boolean): void {
-  for (let i = 0; i < x.length; i++) x[i] *= gain;
-  if (!fade) return;
-  for (let i = 0; i < Math.min(FADE, x.length / 2); i++) {
-    x[i] *= i / FADE;
-    x[x.length - 1 - i] *= i / FADE;
-  }
+  const { loops, at, view } = inLoops(x);
+  loops.faded(at, x.length, gain, fade ? Math.ceil(Math.min(FADE, x.length / 2)) : 0, FADE);
+  x.set(view);
+}
+
+/** A copy in the memory of the loops. */
+function inLoops(x: Float32Array) {
+  const kernels = borrowKernels(4 * x.length);
+  const { at, view } = kernels.floats(x.length);
+  view.set(x);
+  return { loops: kernels.loops, at, view };
 }

@@ -9,7 +9,7 @@ import {
   type AudioWarning,
 } from '../audio/index.js';
 import { createLoudnessMeter, type Loudness } from '../loudness/index.js';
-import { ANALYSIS_RATE, createFrontEnd, loadFft, type FrontEnd } from '../signal/index.js';
+import { addEnergies, ANALYSIS_RATE, createFrontEnd, loadFft, type FrontEnd } from '../signal/index.js';
 import { createKeyFinder, type Key } from '../tonality/index.js';
 import { throwIfAborted, type RunOptions } from '../units/index.js';
 
@@ -41,7 +41,7 @@ export async function listen(source: AudioSource, options: RunOptions = {}): Pro
 async function listenTo(source: AudioSource, { onProgress, signal }: RunOptions): Promise<Heard> {
   const frontEnd = createFrontEnd(source.frames ? source.frames / source.sampleRate : undefined);
   const meter = createLoudnessMeter(source.sampleRate, source.channels);
-  const polarity = createPolarity();
+  const polarity = createPolarity(addEnergies);
   const clipping = createClippingCounter();
   let read = 0;
   const metered: AudioSource = {

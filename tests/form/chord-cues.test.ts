@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CHORD_CUES, chordCues } from '../../src/form/chord-cues.js';
+import { CHORD_CUES, chordEar } from '../../src/form/chord-cues.js';
 import type { FrontEnd } from '../../src/signal/index.js';
 
 /** Two seconds of chroma at ten frames a second; `frame` gives the powers of the pitch classes that sound. */
@@ -15,7 +15,7 @@ function heard(
 }
 
 const cues = (front: Pick<FrontEnd, 'chroma' | 'meanPower'>, start = 0, end = 2) => {
-  const values = chordCues(front as FrontEnd, start, end);
+  const values = chordEar(front as FrontEnd)(start, end);
   return Object.fromEntries(CHORD_CUES.map((name, i) => [name, values[i]]));
 };
 

@@ -63,6 +63,68 @@ describe('the compiled loops over bars', () => {
     expect(out.view[0]).toBe(0);
   });
 
+  it('turn differences into likeness, and add up shares of it', () => {
+    const { kernels, loops, at } = withFloats(drawn(50));
+    const before = new Float32Array(loops.memory.buffer, at, 50).slice();
+    const shares = kernels.floats(50);
+    shares.view.fill(0.5);
+    loops.addShares(shares.at, at, 50, 6);
+    loops.closeness(at, 50, 1.7);
+    const after = new Float32Array(loops.memory.buffer, at, 50);
+    before.forEach((v, i) => {
+      expect(after[i]).toBe(Math.fround(Math.exp(-v * 1.7)));
+      expect(shares.view[i]).toBeCloseTo(0.5 + v / 6, 6);
+    });
+  });
+
+  it('hold the bar before each against the three before that', () => {
+    const reach = 5;
+    const { values } = differencesOf(drawn(BARS * COLUMNS), reach);
+    const { kernels, loops, at } = withFloats(values);
+    const out = kernels.doubles(BARS);
+    loops.breaks(at, BARS, reach, out.at);
+    const of = (i: number, j: number) => values[i * (reach + 1) + j - i];
+    for (let b = 0; b < BARS; b++) {
+      const among = () => of(b - 4, b - 3) + of(b - 3, b - 2) + of(b - 4, b - 2);
+      const last = () => of(b - 4, b - 1) + of(b - 3, b - 1) + of(b - 2, b - 1);
+      expect(out.view[b]).toBeCloseTo(b < 4 ? 0 : (among() - last()) / 3, 12);
+    }
+  });
+
+  it('measure how far bars a few apart lie from each other, and how near those of two stretches', () => {
+    const rows = drawn(BARS * COLUMNS);
+    const { kernels, loops, at } = withFloats(rows);
+    const [lags, sums] = [[1, 3, 31], kernels.doubles(2)];
+    loops.distances(at, COLUMNS, BARS, kernels.integers(lags).at, 3, sums.at);
+    let [sum, pairs] = [0, 0];
+    for (let b = 0; b < BARS; b++)
+      for (const lag of lags.filter((l) => b + l < BARS)) {
+        sum += squaredDistance(rows, b, b + lag);
+        pairs++;
+      }
+    expect(sums.view[0]).toBeCloseTo(sum, 9);
+    expect(sums.view[1]).toBe(pairs);
+
+    const [some, others, scales] = [
+      [3, 8, 5],
+      [8, 30],
+      [0.5, 2],
+    ];
+    const distances = Float64Array.from(drawn(12));
+    const rooms = [kernels.integers(some).at, kernels.integers(others).at, kernels.doubles(scales).at] as const;
+    const got = loops.meanCloseness(kernels.doubles(distances).at, rooms[0], 3, rooms[1], 2, rooms[2], 2);
+    let [near, count] = [0, 0];
+    some.forEach((a, i) =>
+      others.forEach((b, j) => {
+        if (a === b) return;
+        scales.forEach((scale, k) => (near += Math.exp(-distances[(i * 2 + j) * 2 + k] / scale)));
+        count += 2;
+      }),
+    );
+    expect(got).toBeCloseTo(near / count, 12);
+    expect(loops.meanCloseness(kernels.doubles(2).at, rooms[1], 1, rooms[1], 1, rooms[2], 2)).toBe(1);
+  });
+
   it('find passages that come back, and where they begin and end', () => {
     const [reach, passage] = [20, 4];
     const { values } = differencesOf(drawn(BARS * COLUMNS), reach);

@@ -47,6 +47,23 @@ describe('the compiled loops over beats', () => {
     sums.view.forEach((v, i) => expect(v).toBeCloseTo(expected[i], 9));
   });
 
+  it('go on with running sums of shares of roots', () => {
+    const [rows, columns] = [7, 12];
+    const powers = drawn(rows * columns);
+    const kernels = createKernels();
+    const [room, sums] = [kernels.floats(rows * columns), kernels.doubles((rows + 1) * columns)];
+    room.view.set(powers);
+    sums.view.fill(2, 0, columns);
+    kernels.loops.rootShares(room.at, rows, columns, sums.at);
+    const before = new Float64Array(columns).fill(2);
+    for (let r = 0; r <= rows; r++) {
+      before.forEach((sum, c) => expect(sums.view[r * columns + c]).toBeCloseTo(sum, 6));
+      const roots = powers.subarray(r * columns, (r + 1) * columns).map(Math.sqrt);
+      const total = roots.reduce((a, b) => a + b, 1e-9);
+      roots.forEach((root, c) => (before[c] += root / total));
+    }
+  });
+
   it('sum a curve at times and so much later', () => {
     const { curve, kernels, at, times } = withCurve();
     const later = [0, 0.1, 0.37];

@@ -5,6 +5,7 @@ import { butterworth, createBiquad } from '../../src/signal/index.js';
 import { createPeakFollower } from '../../src/loudness/truepeak.js';
 import { createDecimator } from '../../src/signal/decimator.js';
 import { growing } from '../../src/signal/growing.js';
+import { addEnergies } from '../../src/signal/energies.js';
 import { createKernels } from '../../src/signal/kernels/kernels.js';
 import { createFineMeter, createStereoMeter } from '../../src/signal/meters.js';
 
@@ -137,6 +138,32 @@ describe('the compiled sample loops', () => {
       for (let from = 0; from < x.length; from += 501) follower.push(x.subarray(from, from + 501));
       expect(follower.finish()).toBeCloseTo(highestBetween(x), 9);
     }
+  });
+
+  it('add up the energies of two channels', () => {
+    const [left, right] = [noise(8), noise(9)];
+    const sums = Float64Array.of(1, 2, 3);
+    addEnergies(left, right, sums);
+    const product = (a: Float32Array, b: Float32Array) => a.reduce((sum, v, i) => sum + v * b[i], 0);
+    const expected = [1 + product(left, left), 2 + product(right, right), 3 + product(left, right)];
+    sums.forEach((sum, i) => expect(sum).toBeCloseTo(expected[i], 9));
+  });
+
+  it('bring samples to a level, with a fade and without what is no number', () => {
+    const x = noise(10);
+    x[7] = NaN;
+    x[2000] = Infinity;
+    const { kernels, rooms } = withSamples(x);
+    const clean = x.map((v) => (Number.isFinite(v) ? v : 0));
+    expect(kernels.loops.squares(rooms[0].at, N)).toBeCloseTo(
+      clean.reduce((sum, v) => sum + v * v, 0),
+      9,
+    );
+    kernels.loops.faded(rooms[0].at, N, 0.3, 50, 100);
+    clean.forEach((v, i) => {
+      const share = Math.min(i, N - 1 - i) < 50 ? Math.min(i, N - 1 - i) / 100 : 1;
+      expect(rooms[0].view[i]).toBeCloseTo(0.3 * v * share, 6);
+    });
   });
 
   it('add the power of bins to their classes', () => {

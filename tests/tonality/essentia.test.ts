@@ -41,7 +41,7 @@ describe('what the key finder hears, beside the KeyExtractor of essentia.js', ()
     const frames = Math.floor(music.length / FRAME);
     const cuts = [0, frames >> 1, frames];
     const { full, withoutBass, parts } = hearPitches(music, cuts);
-    const ours = await bestKeys([full, withoutBass, ...parts]);
+    const ours = bestKeys([full, withoutBass, ...parts]);
     const theirs = [
       await thread.keyOfMusic(music.slice(), 'edma', 25),
       await thread.keyOfMusic(music.slice(), 'edma', 120),

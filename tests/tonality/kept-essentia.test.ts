@@ -1,5 +1,4 @@
-import type { Worker } from 'node:worker_threads';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { askEssentia } from '../../src/tonality/kept-essentia.js';
 import { bestKeys } from '../../src/tonality/key-profiles.js';
 
@@ -7,43 +6,56 @@ import { bestKeys } from '../../src/tonality/key-profiles.js';
 const MINOR = [5.38, 2.6, 3.53, 2.54, 4.75, 3.98, 2.69, 3.34, 3.17, 6.33, 2.68, 3.52];
 const profiles = [Float64Array.from(MINOR)];
 
-describe('the thread of essentia.js', () => {
-  let started: Worker[];
-  const count = (worker: Worker) => started.push(worker);
-  beforeEach(() => {
-    started = [];
-    process.on('worker', count);
-  });
-  afterEach(() => process.off('worker', count));
+const library = () => askEssentia((kept) => kept);
 
-  it('serves one track after the other, and several at once', async () => {
-    const first = await bestKeys(profiles);
-    const [second, third] = await Promise.all([bestKeys(profiles), bestKeys(profiles)]);
+describe('essentia.js for keys', () => {
+  it('serves one track after the other', () => {
+    const first = bestKeys(profiles);
+    const before = library();
     expect(first).toMatchObject([{ tonic: 'A', mode: 'minor' }]);
-    expect([second, third]).toEqual([first, first]);
-    expect(started).toHaveLength(1);
+    expect(bestKeys(profiles)).toEqual(first);
+    expect(library()).toBe(before);
   });
 
-  it('is started anew after it failed, which costs the one question only', async () => {
-    const [first] = await bestKeys(profiles);
-    await expect(
-      askEssentia((thread) => thread.close().then(() => thread.keys(new Float32Array(12), 'edma'))),
-    ).rejects.toThrow(/was closed/);
-    expect(await bestKeys(profiles)).toEqual([first]);
-    expect(started).toHaveLength(1);
+  it('says nothing of a profile of nothing', () => {
+    expect(bestKeys([new Float64Array(12)])[0].strength).toBeNaN();
+  });
+
+  it('takes nothing of the process for its own', () => {
+    const listeners = () => process.eventNames().map((name) => [name, process.listenerCount(name)]);
+    const [names, before] = [Object.getOwnPropertyNames(globalThis), listeners()];
+    expect(() =>
+      askEssentia(() => {
+        throw new Error('let go of');
+      }),
+    ).toThrow('let go of');
+    bestKeys(profiles);
+    expect(listeners()).toEqual(before);
+    expect(Object.getOwnPropertyNames(globalThis)).toEqual(names);
+  });
+
+  it('is started anew after it failed, which costs the one question only', () => {
+    const [first] = bestKeys(profiles);
+    const before = library();
+    expect(() =>
+      askEssentia(() => {
+        // As the compiled code throws.
+        // eslint-disable-next-line @typescript-eslint/only-throw-error
+        throw 5247424;
+      }),
+    ).toThrow('essentia.js gave up (5247424)');
+    expect(bestKeys(profiles)).toEqual([first]);
+    expect(library()).not.toBe(before);
   });
 
   it('is let go of when nobody asks for a while', async () => {
-    await bestKeys(profiles);
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
     try {
-      await bestKeys(profiles);
-      const before = started.length;
+      const before = library();
+      await vi.advanceTimersByTimeAsync(10_000);
+      expect(library()).toBe(before);
       await vi.advanceTimersByTimeAsync(60_000);
-      const asked = bestKeys(profiles);
-      vi.useRealTimers();
-      await asked;
-      expect(started).toHaveLength(before + 1);
+      expect(library()).not.toBe(before);
     } finally {
       vi.useRealTimers();
     }

@@ -1,6 +1,8 @@
 // AssemblyScript: the loops over bars, compiled into loops.wasm with those over samples and beats. Pointers are byte offsets; sums
 // are in the order of plain loops, so that they come out the same.
 
+import { exp } from './logs';
+
 /**
  * Mean squared difference of the rows of each two bars up to `reach` apart, at i·(reach + 1) + lag; gives the sum of all. Two
  * lags are worked out side by side.
@@ -189,4 +191,66 @@ export function chords(rows: usize, frames: i32, tops: usize, mean: usize, loude
   }
   store<f64>(likeness, toMean);
   store<f64>(likeness, toLast, 8);
+}
+
+/** exp(−scale · value) of `n` values, in place. */
+export function closeness(values: usize, n: i32, scale: f64): void {
+  for (const end = values + (<usize>n << 2); values < end; values += 4)
+    store<f32>(values, <f32>exp(-(<f64>load<f32>(values)) * scale));
+}
+
+/** Adds each of `n` values over a share to others. */
+export function addShares(out: usize, values: usize, n: i32, share: f64): void {
+  for (let at: usize = 0; at < <usize>n << 2; at += 4)
+    store<f32>(out + at, <f32>(<f64>load<f32>(out + at) + <f64>load<f32>(values + at) / share));
+}
+
+/** For each bar from the fifth on, how much less the bar before it is like the three before that than those are like each other. */
+export function breaks(band: usize, bars: i32, reach: i32, out: usize): void {
+  for (let b = 4; b < bars; b++) {
+    const among = valueOf(band, reach, b - 4, b - 3) + valueOf(band, reach, b - 3, b - 2) + valueOf(band, reach, b - 4, b - 2);
+    const last = valueOf(band, reach, b - 4, b - 1) + valueOf(band, reach, b - 3, b - 1) + valueOf(band, reach, b - 2, b - 1);
+    store<f64>(out + (<usize>b << 3), among / 3 - last / 3);
+  }
+}
+
+/** Sum of the squared distances of the rows of bars that are so many apart, and how many there are, to `sums`. */
+export function distances(rows: usize, columns: i32, bars: i32, lags: usize, count: i32, sums: usize): void {
+  const row = <usize>columns << 2;
+  let sum: f64 = 0;
+  let pairs: f64 = 0;
+  for (let b = 0; b < bars; b++) {
+    for (let k = 0; k < count; k++) {
+      const lag = load<i32>(lags + (<usize>k << 2));
+      if (b + lag >= bars) break;
+      const own = rows + <usize>b * row;
+      const other = own + <usize>lag * row;
+      let d: f64 = 0;
+      for (let at: usize = 0; at < row; at += 4) {
+        const off = <f64>load<f32>(own + at) - <f64>load<f32>(other + at);
+        d += off * off;
+      }
+      sum += d;
+      pairs++;
+    }
+  }
+  store<f64>(sums, sum);
+  store<f64>(sums, pairs, 8);
+}
+
+/** Mean of exp(−distance / scale) over the parts of all pairs of different bars, distances laid out as by `apart`; 1 where there are none. */
+export function meanCloseness(distances: usize, some: usize, count: i32, others: usize, many: i32, scales: usize, parts: i32): f64 {
+  let sum: f64 = 0;
+  let pairs = 0;
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < many; j++) {
+      if (load<i32>(some + (<usize>i << 2)) !== load<i32>(others + (<usize>j << 2))) {
+        for (let k: usize = 0; k < <usize>parts; k++)
+          sum += exp(-load<f64>(distances + (k << 3)) / load<f64>(scales + (k << 3)));
+        pairs += parts;
+      }
+      distances += <usize>parts << 3;
+    }
+  }
+  return pairs > 0 ? sum / <f64>pairs : 1;
 }

@@ -291,3 +291,18 @@ export function shared(x: usize, y: usize, size: i32, sums: usize): void {
     store<f64>(sums + there, load<f64>(sums + there, 8) + (qRe - pIm), 8);
   }
 }
+
+/** Running sums of the roots of rows of powers, each row as shares of all its roots: row r of `sums` holds those of the rows before r. */
+export function rootShares(rows: usize, count: i32, columns: i32, sums: usize): void {
+  const width = <usize>columns << 2;
+  for (let r = 0; r < count; r++) {
+    let total: f64 = 1e-9;
+    for (let at: usize = 0; at < width; at += 4) total += Math.sqrt(<f64>load<f32>(rows + at));
+    for (let at: usize = 0; at < width; at += 4) {
+      const to = sums + (at << 1);
+      store<f64>(to + (width << 1), load<f64>(to) + Math.sqrt(<f64>load<f32>(rows + at)) / total);
+    }
+    rows += width;
+    sums += width << 1;
+  }
+}

@@ -15,12 +15,16 @@ export interface Kernels {
   /** @param values to begin with, or how many zeros */
   doubles(values: ArrayLike<number> | number): Room<Float64Array>;
   integers(values: ArrayLike<number> | number): Room<Int32Array>;
+  bytes(length: number): Room<Uint8Array>;
   /** Takes all rooms back; the next ones are zeros again. */
   clear(): void;
 }
 
 /** The compiled module, read and compiled when the first track is heard. */
 let compiled: WebAssembly.Module | null = null;
+
+/** Logarithms, powers and angles are the engine's own in compiled loops too, so that the same numbers come out. */
+const MATH = { Math } as unknown as WebAssembly.Imports;
 
 /** What an instance begins with, and the smallest step by which it can have more. */
 const USUAL_BYTES = 1 << 20;
@@ -35,7 +39,7 @@ const FIRST = 1024;
  */
 export function createKernels(bytes = 0): Kernels {
   compiled ??= new WebAssembly.Module(readFileSync(new URL('./loops.wasm', import.meta.url)));
-  const loops = new WebAssembly.Instance(compiled).exports as unknown as Loops;
+  const loops = new WebAssembly.Instance(compiled, MATH).exports as unknown as Loops;
   // It grows now or never: views of the memory would be empty afterwards.
   const missing = Math.ceil((FIRST + bytes - USUAL_BYTES) / PAGE);
   if (missing > 0) loops.memory.grow(missing);
@@ -64,6 +68,10 @@ export function createKernels(bytes = 0): Kernels {
       if (typeof values !== 'number') view.set(values);
       return { at, view };
     },
+    bytes(length) {
+      const at = take(length);
+      return { at, view: new Uint8Array(buffer, at, length) };
+    },
     integers(values) {
       const length = lengthOf(values);
       const at = take(length * 4);
@@ -84,14 +92,16 @@ let lent: { readonly kernels: Kernels; readonly bytes: number } | null = null;
  */
 export function borrowKernels(bytes: number): Kernels {
   // One that was made for a very long track is not kept for short ones.
-  if (lent === null || lent.bytes < bytes || lent.bytes > Math.max(8 * bytes, MOST_KEPT))
-    lent = { kernels: createKernels(bytes), bytes: Math.max(bytes, USUAL_BYTES - FIRST) };
-  else lent.kernels.clear();
+  if (lent === null || lent.bytes < bytes || lent.bytes > Math.max(8 * bytes, MOST_KEPT)) {
+    const room = Math.max(bytes, LEAST_LENT);
+    lent = { kernels: createKernels(room), bytes: room };
+  } else lent.kernels.clear();
   return lent.kernels;
 }
 
-/** Bytes of a set that is kept whatever is asked for. */
+/** Bytes of a set that is kept whatever is asked for, and that one is made for at least: enough for all that ten minutes ask. */
 const MOST_KEPT = 1 << 24;
+const LEAST_LENT = 1 << 22;
 
 function lengthOf(values: ArrayLike<number> | number): number {
   return typeof values === 'number' ? values : values.length;

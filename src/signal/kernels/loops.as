@@ -236,8 +236,35 @@ export function quarter(samples: usize, n: i32, skip: i32, gain: f64, one: usize
   return <i32>count;
 }
 
-/** Two sections after each other on two channels side by side: the sum of squares. Samples that are no numbers count as zero. */
+/**
+ * Two sections after each other on two channels side by side: the sum of squares. Samples that are no numbers count as zero; they spoil the sum,
+ * and only then is it worth looking at each.
+ */
 export function weighted(left: usize, right: usize, n: i32, filters: usize, state: usize): f64 {
+  const x1 = v128.load(state);
+  const x2 = v128.load(state, 16);
+  const y1 = v128.load(state, 32);
+  const y2 = v128.load(state, 48);
+  const sum = sections(left, right, n, filters, state);
+  if (sum - sum === 0) return sum;
+  v128.store(state, x1);
+  v128.store(state, x2, 16);
+  v128.store(state, y1, 32);
+  v128.store(state, y2, 48);
+  silence(left, n);
+  silence(right, n);
+  return sections(left, right, n, filters, state);
+}
+
+/** Puts zero in place of samples that are no numbers. */
+function silence(samples: usize, n: i32): void {
+  for (const end = samples + (<usize>n << 2); samples < end; samples += 4) {
+    const x = load<f32>(samples);
+    if (x - x !== 0) store<f32>(samples, 0);
+  }
+}
+
+function sections(left: usize, right: usize, n: i32, filters: usize, state: usize): f64 {
   const p0 = v128.load(filters);
   const p1 = v128.load(filters, 16);
   const p2 = v128.load(filters, 32);
@@ -252,12 +279,10 @@ export function weighted(left: usize, right: usize, n: i32, filters: usize, stat
   let x2 = v128.load(state, 16);
   let y1 = v128.load(state, 32);
   let y2 = v128.load(state, 48);
-  const zero = f64x2.splat(0);
   let sum = f64x2.splat(0);
   for (let i = 0; i < n; i++) {
     const at = <usize>i << 2;
-    const raw = f64x2.replace_lane(f64x2.splat(<f64>load<f32>(left + at)), 1, <f64>load<f32>(right + at));
-    const x = v128.and(raw, f64x2.eq(f64x2.sub(raw, raw), zero));
+    const x = f64x2.replace_lane(f64x2.splat(<f64>load<f32>(left + at)), 1, <f64>load<f32>(right + at));
     const m = f64x2.add(f64x2.mul(p0, x), x1);
     x1 = f64x2.sub(f64x2.add(f64x2.mul(p1, x), x2), f64x2.mul(q1, m));
     x2 = f64x2.sub(f64x2.mul(p2, x), f64x2.mul(q2, m));
@@ -602,5 +627,48 @@ export function backwardFrom(b: i32, bars: i32, width: i32, reach: i32, stay: us
       const end = load<f64>((to === bars || o2 === to ? edge : section) + state);
       store<f64>(row + at, load<f64>(row + at) + (on * load<f64>(there + state) + shut * end));
     }
+  }
+}
+
+/** Energies of two channels and the sum of their products, added to the three `sums` sample by sample. */
+export function energies(left: usize, right: usize, n: i32, sums: usize): void {
+  let l = load<f64>(sums);
+  let r = load<f64>(sums, 8);
+  let both = load<f64>(sums, 16);
+  for (let at: usize = 0; at < <usize>n << 2; at += 4) {
+    const a = <f64>load<f32>(left + at);
+    const b = <f64>load<f32>(right + at);
+    l += a * a;
+    r += b * b;
+    both += a * b;
+  }
+  store<f64>(sums, l);
+  store<f64>(sums, r, 8);
+  store<f64>(sums, both, 16);
+}
+
+/** Sum of squares; what is no finite number counts as nothing. */
+export function squares(samples: usize, n: i32): f64 {
+  let sum: f64 = 0;
+  for (let at = samples; at < samples + (<usize>n << 2); at += 4) {
+    const x = <f64>load<f32>(at);
+    if (x - x === 0) sum += x * x;
+  }
+  return sum;
+}
+
+/** Samples times a gain, in place, what is no finite number being nothing; the `fade` samples at both ends rise from silence as over `length`. */
+export function faded(samples: usize, n: i32, gain: f64, fade: i32, length: i32): void {
+  const end = samples + (<usize>n << 2);
+  for (let at = samples; at < end; at += 4) {
+    const x = <f64>load<f32>(at);
+    store<f32>(at, x - x === 0 ? <f32>(x * gain) : 0);
+  }
+  for (let i = 0; i < fade; i++) {
+    const share = <f64>i / <f64>length;
+    const first = samples + (<usize>i << 2);
+    const last = end - (<usize>(i + 1) << 2);
+    store<f32>(first, <f32>(<f64>load<f32>(first) * share));
+    store<f32>(last, <f32>(<f64>load<f32>(last) * share));
   }
 }

@@ -1,4 +1,4 @@
-/** The functions of the compiled loops, described in loops.as, bars.as and beats.as; pointers are byte offsets into the memory of the instance. */
+/** The functions of the compiled loops, described in the files beside this one; pointers are byte offsets into the memory of the instance. */
 export interface Loops {
   readonly memory: WebAssembly.Memory;
   split(left: number, right: number, mid: number, side: number, n: number): number;
@@ -40,4 +40,39 @@ export interface Loops {
   alike(rows: number, count: number, width: number, lag: number, out: number): void;
   standardised(rows: number, count: number, width: number, few: number): void;
   changing(sums: number, rows: number, columns: number, used: number, rate: number, start: number, times: number, count: number, span: number, places: number, turns: number): void; // prettier-ignore
+  lasting(values: number, columns: number, bars: number, span: number, least: number, low: number, high: number, few: number, comes: number, goes: number, moves: number): void; // prettier-ignore
+  shifts(values: number, columns: number, bars: number, span: number, least: number, few: number, out: number): void;
+  quantiles(table: number, width: number, starts: number, bars: number, shares: number, count: number, few: number, out: number, stride: number): void; // prettier-ignore
+  means(table: number, width: number, starts: number, bars: number, beat: number, first: number, last: number, usual: number, few: number, out: number, stride: number): void; // prettier-ignore
+  averaged(frames: number, width: number, first: number, count: number, total: number, edges: number, step: number, steps: number, out: number): number; // prettier-ignore
+  patterns(table: number, width: number, starts: number, bars: number, places: number, groups: number, count: number, out: number): void; // prettier-ignore
+  treeOdds(values: number, rows: number, columns: number, base: number, depth: number, count: number, cues: number, limits: number, leaves: number, out: number): void; // prettier-ignore
+  unitOdds(values: number, rows: number, columns: number, count: number, limit: number, mean: number, scale: number, weights: number, bias: number, hidden: number, thresholds: number, counts: number, units: number, few: number, out: number): void; // prettier-ignore
+  courseOf(evidence: number, count: number, moves: number, begin: number, forward: number, backward: number, presence: number, on: number): void; // prettier-ignore
+  tapered(samples: number, window: number, n: number, out: number): void;
+  magnitudes(spectrum: number, bins: number, out: number): void;
+  envelope(spectrum: number, stretches: number, weights: number, count: number, nothing: number, levels: number): void;
+  peaksOf(spectrum: number, first: number, last: number, width: number, highest: number, threshold: number, most: number, peaks: number): number; // prettier-ignore
+  whitened(peaks: number, count: number, levels: number, step: number, depth: number, tilt: number, nothing: number): void; // prettier-ignore
+  addPeaks(profile: number, peaks: number, count: number, lowest: number, tuning: number, tuned: number, partials: number, many: number): void; // prettier-ignore
+  levels(powers: number, n: number, gain: number, floor: number, scale: number, out: number): void;
+  compressed(powers: number, rows: number, width: number, gain: number, references: number, out: number): void;
+  placed(count: number, first: number, edges: number, steps: number, rate: number, step: number, places: number): number; // prettier-ignore
+  heldClasses(rows: number, frames: number, low: number, middle: number, tops: number, floor: number, few: number, held: number, usual: number, together: number): void; // prettier-ignore
+  closeness(values: number, n: number, scale: number): void;
+  addShares(out: number, values: number, n: number, share: number): void;
+  breaks(band: number, bars: number, reach: number, out: number): void;
+  crests(curves: number, count: number, bars: number, out: number): void;
+  paired(a: number, b: number, n: number, meanOfA: number, meanOfB: number, size: number, out: number): void;
+  windows(curve: number, rows: number, from: number, step: number, taper: number, width: number, out: number): void;
+  salience(spectrum: number, size: number, magnitudes: number, highest: number, places: number, octaves: number, many: number, count: number, out: number): void; // prettier-ignore
+  circling(values: number, rows: number, bins: number, evidence: number, move: number, farthest: number, jump: number, score: number, next: number, back: number): void; // prettier-ignore
+  distances(rows: number, columns: number, bars: number, lags: number, count: number, sums: number): void;
+  meanCloseness(distances: number, some: number, count: number, others: number, many: number, scales: number, parts: number): number; // prettier-ignore
+  evenTurns(turns: number, pairs: number, n: number, angle: number, turn: number): void;
+  lengths(sums: number, count: number, behind: number, out: number): void;
+  energies(left: number, right: number, n: number, sums: number): void;
+  squares(samples: number, n: number): number;
+  faded(samples: number, n: number, gain: number, fade: number, length: number): void;
+  rootShares(rows: number, count: number, columns: number, sums: number): void;
 }
