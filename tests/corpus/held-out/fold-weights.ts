@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { makerOf, songIds } from '../song-front-ends.js';
 import { arrangementExamples, joined, plainExamples, playedExamples, songExamples } from '../train-examples.js';
@@ -34,7 +34,7 @@ export function foldWeights(folder: string, options: FoldOptions): (by: Fold, id
       join(folder, 'folds'),
       name,
       entry.map((file) => join(import.meta.dirname, file)),
-      [truth, count, name === 'grid' ? readdirSync(join(playedIn(folder), 'truth')).sort() : null],
+      [truth, count, piecesOf(join(folder, name === 'grid' ? 'played' : 'planned'))],
       () => {
         options.say(`Fitting the folds of the ${name}.`);
         const weights = fit();
@@ -60,6 +60,12 @@ function gridWeights(folder: string, { arrangements }: FoldOptions): (by: Fold, 
   const others = joined([drawn, plainExamples(), playedExamples(playedIn(folder))]);
   const kinds = { maker: gridFolds(songs, others, 'maker'), source: gridFolds(songs, others, 'source') };
   return (by, fold) => kinds[by](fold);
+}
+
+/** Names of the pieces in a folder; none where there is no such folder. */
+function piecesOf(folder: string): string[] {
+  const truth = join(folder, 'truth');
+  return existsSync(truth) ? readdirSync(truth).sort() : [];
 }
 
 function playedIn(folder: string): string {

@@ -10,7 +10,13 @@ import { tellsOfSections, type LearningTrack } from './tracks.js';
 /** L2 penalty, by the held-out folds. */
 const PENALTY = 1;
 /** What a track of each kind counts: there are many arranged ones, which are their author's. */
-const SHARES: Readonly<Record<LearningTrack['kind'], number>> = { song: 2, arranged: 0.3, styled: 0.25, varied: 0, planned: 0.25 };
+const SHARES: Readonly<Record<LearningTrack['kind'], number>> = {
+  song: 2,
+  arranged: 0.3,
+  styled: 0.25,
+  varied: 0,
+  planned: 0.25,
+};
 
 /** The sections of a first reading that knows what its phrases do, followed as far as `plan` says. */
 export function followed({ scores, first }: FirstReading, does: PhraseFunctions, plan: number): Reading {

@@ -39,7 +39,13 @@ const SHARES = { arranged: 0.5, styled: 0.25 };
 /** What a track counts against an arranged one where layers are learned. */
 type LayerShares = Readonly<Record<LearningTrack['kind'], (layer: Layer) => number>>;
 /** For the layers that phrases and sections rest on. */
-const LAYER_SHARES: LayerShares = { arranged: () => 1, song: () => 1.5, styled: () => 1, varied: () => 0, planned: () => 0 };
+const LAYER_SHARES: LayerShares = {
+  arranged: () => 1,
+  song: () => 1.5,
+  styled: () => 1,
+  varied: () => 0,
+  planned: () => 0,
+};
 /** For the layers that are told: in played styles percussion never rests for long, and what enters softly was missed. */
 const PRESENCE_SHARES: LayerShares = {
   ...LAYER_SHARES,

@@ -18,6 +18,7 @@ import {
 } from './fit.js';
 import { fitFunctions, functionRow } from './fit-functions.js';
 import { fitPlan, fOf, followed, planExample } from './fit-plan.js';
+import { FOLDS, foldsOf } from './folds.js';
 import { doesOf, heldOutReadings, type FirstReading } from './readings.js';
 import { songTracks, styledTracks } from './songs.js';
 import { arrangedTracks, tellsOfSections, type LearningTrack } from './tracks.js';
@@ -40,8 +41,6 @@ const USAGE = `npx tsx tests/form/training/train-form.ts FOLDER [options]
   --only pick-ups    only what starts before the one
   --only presence    only the layers that are told: nothing else rests on them
   --dry              report only`;
-
-const FOLDS = 5;
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -144,18 +143,6 @@ function readAgain(t: JudgedTrack, held: HeldOut, plan: Logistic): void {
       if (f.function === functions[i]) right += Math.max(0, Math.min(f.to, ends[i]) - Math.max(f.from, from));
   });
   held.right = right / t.features.bars;
-}
-
-/** Five folds by name; planned pieces are put behind the others, so that those are held out together as they were without them. */
-function foldsOf(tracks: readonly LearningTrack[]): (track: LearningTrack) => number {
-  const named = (some: readonly LearningTrack[]) => some.map((t) => t.fold).sort();
-  const folds = [
-    ...new Set([
-      ...named(tracks.filter((t) => t.kind !== 'planned')),
-      ...named(tracks.filter((t) => t.kind === 'planned')),
-    ]),
-  ];
-  return (t) => folds.indexOf(t.fold) % FOLDS;
 }
 
 /** Share of the bars without drums and bass whose chords are rightly called struck or held, by weights without the track. */
