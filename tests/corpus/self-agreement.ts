@@ -1,17 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import {
-  bootstrapMean,
-  boundaries,
-  boundaryScore,
-  eventScore,
-  groupsOf,
-  type LabelledInterval,
-} from '../../src/evaluation/index.js';
+import { boundaries, boundaryScore, eventScore, groupsOf, type LabelledInterval } from '../../src/evaluation/index.js';
 import { BARS_IN_GROUP } from '../../src/units/index.js';
 import { fillBetween } from './docs.js';
 import { songIds } from './song-front-ends.js';
-import { markdown } from './tables.js';
+import { interval, markdown } from './tables.js';
 
 const USAGE = `npx tsx tests/corpus/self-agreement.ts FOLDER [--docs]
   How well the truth of sections, and of the groups that are counted from them, agrees with itself when the share of tracks that must change is 20 % or 40 % and not 30 %:
@@ -70,11 +63,6 @@ function main(corpus: string, docs: boolean): void {
   const text = markdown(['rule', 'music', 'songs', 'F at ½ beat', 'one bar', '0.5 s', '3 s', 'group starts F'], rows);
   console.log(text);
   if (docs) fillBetween(new URL('../../docs/accuracy.md', import.meta.url), 'self-agreement', text);
-}
-
-function interval(values: readonly number[]): string {
-  const { mean, low, high } = bootstrapMean(values);
-  return `${mean.toFixed(3)} (${low.toFixed(3)}–${high.toFixed(3)})`;
 }
 
 function barOf({ downbeats }: Song): number {

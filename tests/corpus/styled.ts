@@ -1,22 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import {
-  bootstrapMean,
-  hitScore,
-  layerHits,
-  readTruth,
-  scoreTrack,
-  type Hits,
-  type Scores,
-} from '../../src/evaluation/index.js';
+import { hitScore, layerHits, readTruth, scoreTrack, type Hits, type Scores } from '../../src/evaluation/index.js';
 import { LAYERS, type Layer } from '../../src/units/index.js';
 import { analysed } from './analysed.js';
 import { fillBetween } from './docs.js';
 import { cachedFrontEnd, pieceIds } from './song-front-ends.js';
 import { eightBars } from './song.js';
 import { layerEvents, type Entry } from './styled-layers.js';
-import { markdown } from './tables.js';
+import { interval, markdown } from './tables.js';
 import { isLocked } from './train-folds.js';
 
 const USAGE = `npx tsx tests/corpus/styled.ts FOLDER [--docs]
@@ -66,8 +58,7 @@ function main(folder: string): void {
   const heard = pieceIds(styled).flatMap((id) => hear(styled, id) ?? []);
   const mean = (of: (h: Heard) => number | null) => {
     const known = heard.map(of).filter((v) => v !== null);
-    const { mean: m, low, high } = bootstrapMean(known);
-    return `${m.toFixed(3)} (${low.toFixed(3)}–${high.toFixed(3)}) n ${known.length}`;
+    return `${interval(known)} n ${known.length}`;
   };
   const sectionsOf = (s: (h: Heard) => Scores) => [mean((h) => s(h).boundaryHalfBeatF), mean((h) => s(h).boundary3F)];
   const beatsAndGroups = [mean((h) => h.scores.beatF), mean((h) => h.scores.downbeatF), mean((h) => h.scores.groupF)];

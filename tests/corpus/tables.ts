@@ -123,3 +123,9 @@ export function markdown(head: readonly string[], rows: readonly (readonly strin
   const line = (cells: readonly string[]) => `| ${cells.map((v, c) => v.padEnd(widths[c])).join(' | ')} |`;
   return [line(head), `| ${widths.map((w) => '-'.repeat(w)).join(' | ')} |`, ...rows.map(line)].join('\n');
 }
+
+/** Mean of the values, at least one, with its 95 % bootstrap interval. */
+export function interval(values: readonly number[]): string {
+  const { mean, low, high } = bootstrapMean(values);
+  return `${mean.toFixed(3)} (${low.toFixed(3)}–${high.toFixed(3)})`;
+}

@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { bootstrapMean, readTruth, scoreTrack, type Scores } from '../../src/evaluation/index.js';
+import { readTruth, scoreTrack, type Scores } from '../../src/evaluation/index.js';
 import { analysed } from './analysed.js';
 import { fillBetween } from './docs.js';
 import { cachedFrontEnd, makerOf, pieceIds } from './song-front-ends.js';
 import { eightBars } from './song.js';
-import { markdown } from './tables.js';
+import { interval, markdown } from './tables.js';
 
 const USAGE = `npx tsx tests/corpus/unseen.ts FOLDER [--docs]
   Finds grid and form of the songs of FOLDER/more (made by tests/corpus/build/more_modules.py), which no weights were fitted
@@ -36,25 +36,22 @@ function hear(folder: string, id: string): Heard {
   };
 }
 
-function interval(heard: readonly Heard[], of: (h: Heard) => number | null): string {
-  const known = heard.map(of).filter((v) => v !== null);
-  if (known.length === 0) return '';
-  const { mean, low, high } = bootstrapMean(known);
-  return `${mean.toFixed(3)} (${low.toFixed(3)}–${high.toFixed(3)})`;
-}
-
 function main(folder: string, docs: boolean): void {
   const more = join(folder, 'more');
   const ids = pieceIds(more);
   const all = ids.map((id) => hear(more, id));
   const sure = all.filter((h) => (h.scores.downbeatF ?? 0) >= RIGHT);
+  const mean = (some: readonly Heard[], of: (h: Heard) => number | null) => {
+    const known = some.map(of).filter((v) => v !== null);
+    return known.length > 0 ? interval(known) : '';
+  };
   const row = (name: string, some: readonly Heard[], by: (h: Heard) => Scores, of = some.filter((h) => h.told)) => [
     name,
     `${some.length}`,
-    interval(some, (h) => by(h).downbeatF),
-    interval(of, (h) => by(h).groupF),
-    interval(of, (h) => by(h).boundaryHalfBeatF),
-    interval(of, (h) => by(h).boundary3F),
+    mean(some, (h) => by(h).downbeatF),
+    mean(of, (h) => by(h).groupF),
+    mean(of, (h) => by(h).boundaryHalfBeatF),
+    mean(of, (h) => by(h).boundary3F),
   ];
   const table = markdown(
     ['', 'songs', 'downbeat F', 'group starts F', 'sections F, ½ beat', 'sections F, 3 s'],

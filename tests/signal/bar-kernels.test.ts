@@ -1,19 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { borrowKernels, createKernels } from '../../src/signal/index.js';
 import { randomNumbers } from '../../src/units/index.js';
+import { withFloats } from './support/with-floats.js';
 
 const chance = randomNumbers(11);
 const drawn = (n: number) => Float32Array.from({ length: n }, () => chance());
 
 const BARS = 37;
 const COLUMNS = 7;
-
-function withFloats(values: Float32Array) {
-  const kernels = createKernels(1 << 21);
-  const room = kernels.floats(values.length);
-  room.view.set(values);
-  return { kernels, loops: kernels.loops, at: room.at };
-}
 
 function squaredDistance(rows: Float32Array, a: number, b: number, columns = COLUMNS): number {
   let sum = 0;

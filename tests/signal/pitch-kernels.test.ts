@@ -1,17 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { createKernels } from '../../src/signal/index.js';
 import { randomNumbers } from '../../src/units/index.js';
+import { withFloats } from './support/with-floats.js';
 
 const chance = randomNumbers(43);
 const BINS = 90;
 const spectrum = Float32Array.from({ length: BINS }, () => chance() ** 3);
-
-function withFloats(values: Float32Array) {
-  const kernels = createKernels();
-  const room = kernels.floats(values.length);
-  room.view.set(values);
-  return { kernels, loops: kernels.loops, at: room.at };
-}
 
 /** Peaks between two bins, the highest first, as plain code finds them. */
 function plainPeaks(first: number, last: number, width: number, highest: number, threshold: number, most: number) {

@@ -1,18 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { createKernels } from '../../src/signal/index.js';
 import { randomNumbers } from '../../src/units/index.js';
+import { withFloats } from './support/with-floats.js';
 
 const chance = randomNumbers(23);
 const drawn = (n: number) => Float32Array.from({ length: n }, () => chance());
 const COLUMNS = 5;
 const BARS = 29;
-
-function withFloats(values: Float32Array) {
-  const kernels = createKernels(1 << 20);
-  const room = kernels.floats(values.length);
-  room.view.set(values);
-  return { kernels, loops: kernels.loops, at: room.at };
-}
 
 const columnOf = (values: Float32Array, c: number, from: number, to: number) =>
   Array.from({ length: to - from }, (_, i) => values[(from + i) * COLUMNS + c]);

@@ -4,7 +4,6 @@ The notes are those of accompaniments.py's styles, in the dress of varied.py; wh
 main, breakdown, outro) is drawn, and which instruments play in each of their phrases follows from it, with habits that
 differ from piece to piece (common practice, no source). The truth is the plan itself.
 """
-import json
 import os
 import random
 import re
@@ -15,9 +14,9 @@ import numpy as np
 from scipy.io import wavfile
 from scipy.signal import lfilter
 
-from accompaniments import Style, files_of, sound, styles, written
+from accompaniments import Style, sound, written
 from structure import Score
-from styled import DRUMS, habit, score
+from styled import DRUMS, folders, habit, save, score, style_files
 from varied import dress, held_chords, mixed, notes_of
 
 SECONDS = (110, 230)
@@ -275,28 +274,20 @@ def piece(folder, path, letter, low, high):
     if habits.noise:
         spans = [(plan.starts[i] * bar_seconds, (plan.starts[i] + sum(lengths[i])) * bar_seconds) for i, f in enumerate(functions) if f == 'build-up']
         risers(wav, spans, draw)
-    beats = [round(i * 60 / bpm, 6) for i in range(plan.bars * style.beats)]
-    truth = {
-        'id': identity, 'group': 'styled', 'style': re.sub(r'\d+$', '', name.lower()), 'confidence': 'exact', 'bpm': bpm,
-        'meter': f'{style.beats}/4', 'duration_s': round(told.end, 4), 'beats': beats, 'downbeats': beats[::style.beats], **told.describe(),
-        'sections': [{'bar': s + 1, 'bars': sum(bars), 'function': f} for s, bars, f in zip(plan.starts, lengths, functions)],
-        'phrases': [start + 1 for start, _, _, _ in plan.phrases],
-    }
-    with open(f'{folder}/truth/{identity}.json', 'w') as out:
-        json.dump(truth, out)
+    save(
+        folder, identity, name, style, bpm, told,
+        sections=[{'bar': s + 1, 'bars': sum(bars), 'function': f} for s, bars, f in zip(plan.starts, lengths, functions)],
+        phrases=[start + 1 for start, _, _, _ in plan.phrases],
+    )
     return True
 
 
 def main(folder, pieces):
-    for part in ('audio', 'truth', 'scores'):
-        os.makedirs(f'{folder}/{part}', exist_ok=True)
-    table = styles()
-    random.Random('planned').shuffle(table)  # any first part of them is a fair sample
+    folders(folder)
     made = 0
-    for name, low, high, _ in table:
-        for path, letter in files_of(name):
-            if made < pieces:
-                made += piece(folder, path, letter, float(low), float(high))
+    for file in style_files('planned'):
+        if made < pieces:
+            made += piece(folder, *file)
     print(f'{made} pieces')
 
 

@@ -151,26 +151,38 @@ def piece(folder, path, letter, low, high):
     played.starts = [bar * style.beats * 60 / bpm for bar in range(starts[-1])]
     played.end = starts[-1] * style.beats * 60 / bpm
     sound(base, wav, draw)
-    beats = [round(i * 60 / bpm, 6) for i in range(starts[-1] * style.beats)]
-    truth = {
-        'id': identity, 'group': 'styled', 'style': re.sub(r'\d+$', '', name.lower()), 'confidence': 'exact', 'bpm': bpm,
-        'meter': f'{style.beats}/4', 'duration_s': round(played.end, 4), 'beats': beats, 'downbeats': beats[::style.beats], **played.describe(),
-    }
-    with open(f'{folder}/truth/{identity}.json', 'w') as file:
-        json.dump(truth, file)
+    save(folder, identity, name, style, bpm, played)
     return True
 
 
-def main(folder):
+def save(folder, identity, name, style, bpm, score, **more):
+    """Writes the truth of a piece in one tempo: beats, what is read off its score, and what else is known of it."""
+    beats = [round(i * 60 / bpm, 6) for i in range(len(score.starts) * style.beats)]
+    truth = {
+        'id': identity, 'group': 'styled', 'style': re.sub(r'\d+$', '', name.lower()), 'confidence': 'exact', 'bpm': bpm,
+        'meter': f'{style.beats}/4', 'duration_s': round(score.end, 4), 'beats': beats, 'downbeats': beats[::style.beats], **{**score.describe(), **more},
+    }
+    with open(f'{folder}/truth/{identity}.json', 'w') as file:
+        json.dump(truth, file)
+
+
+def folders(folder):
     for part in ('audio', 'truth', 'scores'):
         os.makedirs(f'{folder}/{part}', exist_ok=True)
+
+
+def style_files(seed):
+    """Every style's files: path, letter, slowest and fastest tempo; in a drawn order, so that any first part is a fair sample."""
     table = styles()
-    random.Random('styles').shuffle(table)  # any first part of them is a fair sample
-    made = 0
+    random.Random(seed).shuffle(table)
     for name, low, high, _ in table:
         for path, letter in files_of(name):
-            made += piece(folder, path, letter, float(low), float(high))
-    print(f'{made} pieces')
+            yield path, letter, float(low), float(high)
+
+
+def main(folder):
+    folders(folder)
+    print(f'{sum(piece(folder, *file) for file in style_files("styles"))} pieces')
 
 
 if __name__ == '__main__':

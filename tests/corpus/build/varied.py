@@ -4,7 +4,6 @@ The notes are those of accompaniments.py's styles, other draws of them. Instrume
 the style, and so are tone, width and compression of the mix, so that what is learned is not one player's dress. Some parts
 come in a few beats early; some sections hold chords without drums and bass; in some the drums play half as fast.
 """
-import json
 import os
 import random
 import re
@@ -15,9 +14,9 @@ import numpy as np
 from scipy.io import wavfile
 from scipy.signal import lfilter
 
-from accompaniments import Style, files_of, sound, styles, written
+from accompaniments import Style, sound, written
 from structure import Score
-from styled import DRUMS, habit, part_of, plan, score
+from styled import DRUMS, folders, habit, part_of, plan, save, score, style_files
 
 PLAIN_DRESS = 0.3        # how often a part keeps the instrument of its style
 INSTRUMENTS = {          # General MIDI programs, from 0
@@ -218,29 +217,21 @@ def piece(folder, path, letter, take, low, high):
     sound(base, wav, draw)
     echo = 60 / bpm * draw.choice((0.5, 0.75, 1)) if take > 0 and draw.random() < ECHO_AGAIN else None
     mixed(wav, draw, echo)
-    beats = [round(i * 60 / bpm, 6) for i in range(starts[-1] * style.beats)]
-    truth = {
-        'id': identity, 'group': 'styled', 'style': re.sub(r'\d+$', '', name.lower()), 'confidence': 'exact', 'bpm': bpm,
-        'meter': f'{style.beats}/4', 'duration_s': round(truth_score.end, 4), 'beats': beats, 'downbeats': beats[::style.beats],
-        'drawn': [s + 1 for s in starts[:-1]], 'pick_ups': planting.pick_ups,
-        'half_time': [[starts[i] + 1, starts[i + 1] - starts[i]] for i in sorted(planting.half)],
-        'held': [[starts[i] + 1, starts[i + 1] - starts[i]] for i in sorted(planting.held)], **truth_score.describe(),
-    }
-    with open(f'{folder}/truth/{identity}.json', 'w') as out:
-        json.dump(truth, out)
+    save(
+        folder, identity, name, style, bpm, truth_score,
+        drawn=[s + 1 for s in starts[:-1]], pick_ups=planting.pick_ups,
+        half_time=[[starts[i] + 1, starts[i + 1] - starts[i]] for i in sorted(planting.half)],
+        held=[[starts[i] + 1, starts[i + 1] - starts[i]] for i in sorted(planting.held)],
+    )
     return True
 
 
 def main(folder, takes):
-    for part in ('audio', 'truth', 'scores'):
-        os.makedirs(f'{folder}/{part}', exist_ok=True)
-    table = styles()
-    random.Random('varied').shuffle(table)  # any first part of them is a fair sample
+    folders(folder)
     made = 0
     for take in range(takes):
-        for name, low, high, _ in table:
-            for path, letter in files_of(name):
-                made += piece(folder, path, letter, take, float(low), float(high))
+        for path, letter, low, high in style_files('varied'):
+            made += piece(folder, path, letter, take, low, high)
     print(f'{made} pieces')
 
 
